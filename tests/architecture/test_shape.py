@@ -40,7 +40,7 @@ LAYERS = (
 )
 ROOMS = (
     *("table", "belts", "check", "setting", "measure", "card", "fit", "layout", "place", "draw"),
-    *("tolerance", "parts", "example", "new"),
+    *("tolerance", "parts", "example"),
 )
 # What opens all rooms to those outside: the commands, and the same as functions.
 GATHERERS = ("mountcalc.__init__", "mountcalc.cli.program", "mountcalc.library")
