@@ -4,17 +4,10 @@ import re
 from pathlib import Path
 
 import pytest
+from written import TOP, files
 
-TOP = Path(__file__).parents[2]
 # A heading's underline of seven signs would be taken for one: none is needed.
 MARK = re.compile(rb"^(<{7}|={7}|>{7}|\|{7})( .*)?\r?$", re.MULTILINE)
-PLACES = (".ci", "mountcalc", "notebooks", "scenarios", "tests")
-
-
-def files():
-    yield from (path for path in TOP.iterdir() if path.is_file())
-    for place in PLACES:
-        yield from (path for path in (TOP / place).rglob("*") if path.is_file())
 
 
 def test_no_file_has_marks_of_a_merge():

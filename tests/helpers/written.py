@@ -1,4 +1,4 @@
-"""What people read: the README and the pages of the guide, by their paths from the top."""
+"""The project's files, and what people read: the README and the pages of the guide."""
 
 import re
 from pathlib import Path
@@ -10,6 +10,14 @@ PAGES = {
     path.relative_to(TOP).as_posix(): path.read_text(encoding="utf-8")
     for path in (TOP / "README.md", *sorted(GUIDE.glob("*.md")))
 }
+PLACES = (".ci", "mountcalc", "notebooks", "scenarios", "tests")
+
+
+def files():
+    """All files of the project, and what programs left among them."""
+    yield from (path for path in TOP.iterdir() if path.is_file())
+    for place in PLACES:
+        yield from (path for path in (TOP / place).rglob("*") if path.is_file())
 
 
 def marked(kind):
