@@ -23,7 +23,8 @@ from mountcalc.linkage.center_distance import center_distance, least_length
 from mountcalc.pages.amounts import length_text
 from mountcalc.requirements.swing import belt_name
 from mountcalc.scenario.clashes import cautions
-from mountcalc.scenario.model import Belt, Driven, Motor, Scenario
+from mountcalc.scenario.driven import Driven
+from mountcalc.scenario.model import Belt, Motor, Scenario
 from mountcalc.scenario.pulleys import PulleyFace
 from mountcalc.scenario.text.writing import Display
 from mountcalc.thresholds import ROUNDING

@@ -33,7 +33,8 @@ from mountcalc.pages.amounts import (
     speed_text,
 )
 from mountcalc.record import Record
-from mountcalc.scenario.model import Driven, Motor, Scenario
+from mountcalc.scenario.driven import Driven
+from mountcalc.scenario.model import Motor, Scenario
 from mountcalc.scenario.pulleys import PulleyFace
 
 NOT_JUDGED = "its power is not judged"

@@ -12,7 +12,8 @@ from mountcalc.handbook.belts.pulleys import preferred_diameters, pulleys_for
 from mountcalc.handbook.belts.sections import NumberOf
 from mountcalc.linkage import kernels
 from mountcalc.record import Record
-from mountcalc.scenario.model import Driven, Motor, Scenario
+from mountcalc.scenario.driven import Driven
+from mountcalc.scenario.model import Motor, Scenario
 from mountcalc.scenario.pulleys import PulleyFace
 from mountcalc.scenario.text.writing import Display
 from mountcalc.thresholds import ROUNDING, SAME_PLACE

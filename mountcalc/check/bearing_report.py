@@ -45,7 +45,7 @@ from mountcalc.pages.amounts import (
     in_figures,
     percent,
 )
-from mountcalc.scenario.model import Bearing
+from mountcalc.scenario.driven import Bearing
 from mountcalc.scenario.text.named import Oil
 from mountcalc.scenario.text.writing import Display
 

@@ -32,7 +32,7 @@ from mountcalc.pages.amounts import (
     in_figures,
 )
 from mountcalc.requirements.setting import idles
-from mountcalc.scenario.model import Bearing
+from mountcalc.scenario.driven import Bearing
 from mountcalc.scenario.text.wording import listed
 
 OURS = "the scenario, or the default where it is silent"

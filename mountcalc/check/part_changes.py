@@ -26,7 +26,8 @@ from mountcalc.pages.amounts import (
     power_text,
     rate_text,
 )
-from mountcalc.scenario.model import Bearing, Scenario
+from mountcalc.scenario.driven import Bearing
+from mountcalc.scenario.model import Scenario
 
 # A box that would have to be longer than this many times is another machine's.
 _LONGEST = 2.0

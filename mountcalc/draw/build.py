@@ -17,8 +17,9 @@ from mountcalc.pages.amounts import bench_length, fine_length
 from mountcalc.record import Record
 from mountcalc.requirements.swing import Swing, swing_of
 from mountcalc.scenario.drawn_plate import BoardFrame, plate_line
+from mountcalc.scenario.driven import Driven
 from mountcalc.scenario.hardware import Grain
-from mountcalc.scenario.model import Belt, Driven, Motor, Scenario
+from mountcalc.scenario.model import Belt, Motor, Scenario
 from mountcalc.scenario.pulleys import PulleyFace
 from mountcalc.scenario.text.writing import Display, Vector
 

@@ -11,7 +11,8 @@ from numpy.typing import NDArray
 from mountcalc.equilibrium.solve import CaseSolution
 from mountcalc.formulas.shaft import bearing_loads, projected_pressure
 from mountcalc.record import Record
-from mountcalc.scenario.model import Driven, Scenario, When
+from mountcalc.scenario.driven import Driven, When
+from mountcalc.scenario.model import Scenario
 
 Array = NDArray[np.float64]
 

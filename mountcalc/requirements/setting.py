@@ -16,7 +16,8 @@ from mountcalc.requirements.methods import Range, ranked_ranges, spring_balance,
 from mountcalc.requirements.requirements import Requirements, requirements_of
 from mountcalc.requirements.results import Governs, MethodName, Sensitivity, Setting, Step
 from mountcalc.requirements.window import WITHOUT_END, find_window
-from mountcalc.scenario.model import IDLE_SHARE, Scenario
+from mountcalc.scenario.driven import IDLE_SHARE
+from mountcalc.scenario.model import Scenario
 
 _STEP = 1e-4  # [-] turns over which a slope is taken: rounding and bend both leave little of it
 

@@ -8,14 +8,14 @@ from typing import Annotated
 
 from mountcalc.record import Record
 from mountcalc.scenario import keys as k
-from mountcalc.scenario.keys import Form, choice, number, part_length
-from mountcalc.scenario.text.named import read_bolt_strength
-from mountcalc.scenario.text.writing import quoted
+from mountcalc.scenario.forms import choice, number, part_length
+from mountcalc.scenario.keys import Without
 from mountcalc.units import Metres
 
 _PERCENT = number(2, 30)
-_STRENGTH = Form(read_bolt_strength, lambda text, _: quoted(text))
+_WEAKEST = Without("the weakest sold: grade 2, 4.6")
 _MARKED = "as its head is marked"
+_USUAL = Without("6 to 10 heated, 9 to 15 unheated")
 
 
 class Joined(StrEnum):
@@ -65,38 +65,61 @@ class Member(StrEnum):
 class BoltMake(Record):
     """What the adjuster's bolt is and turns in, bears on and is turned with."""
 
-    strength: Annotated[str | None, _STRENGTH, _MARKED] = None
-    holder: Annotated[Holder | None, choice(Holder), "what the bolt turns in"] = None
-    engagement: Annotated[Metres | None, part_length(0.3), "length of thread in it"] = None
-    stands_out: Annotated[Metres | None, part_length(0.5), "from there to the tip, as drawn"] = None
-    pad: Annotated[Metres | None, part_length(0.3), "diameter of the metal under the tip"] = None
-    friction: Annotated[float | None, number(0, 1, above=True), "of thread and tip"] = None
-    wrench: Annotated[Metres | None, part_length(1.0), "length of the one that turns it"] = None
+    strength: Annotated[k.Strength | None, _MARKED, _WEAKEST] = None
+    holder: Annotated[Holder | None, choice(Holder), "what the bolt turns in", Without("a nut")] = (
+        None
+    )
+    engagement: Annotated[
+        Metres | None, part_length(0.3), "length of thread in it", Without("as high as a nut")
+    ] = None
+    stands_out: Annotated[
+        Metres | None,
+        part_length(0.5),
+        "from there to the tip, as drawn",
+        Without("bending and buckling are not judged"),
+    ] = None
+    pad: Annotated[
+        Metres | None,
+        part_length(0.3),
+        "diameter of the metal under the tip",
+        Without("none: the bare tip"),
+    ] = None
+    friction: Annotated[
+        float | None, number(0, 1, above=True), "of thread and tip", Without("0.15")
+    ] = None
+    wrench: Annotated[
+        Metres | None,
+        part_length(1.0),
+        "length of the one that turns it",
+        Without("19 times the bolt's diameter"),
+    ] = None
 
 
 class Feet(Record):
     """The bolts of the motor's feet, all alike."""
 
-    bolt: k.ThreadName | None = None
-    strength: Annotated[str | None, _STRENGTH, _MARKED] = None
-    washer: Annotated[Metres | None, part_length(0.2), "its outside, on the wood"] = None
+    bolt: Annotated[k.ThreadName | None, "its thread", Without("to fit the frame's hole")] = None
+    strength: Annotated[k.Strength | None, _MARKED, _WEAKEST] = None
+    washer: Annotated[
+        Metres | None, part_length(0.2), "its outside, on the wood", Without("a common one")
+    ] = None
 
 
 class Piece(Record):
     """A length of wood between hinge and bolt, across its grain, that moves with the seasons."""
 
-    name: k.Name
+    name: Annotated[k.Name, "what pages call it", Without("piece 1, piece 2 ...")]
     part: Annotated[Member, choice(Member), k.REQUIRED, "which side of the hinge it is on"]
     length: Annotated[k.BoardLength, k.REQUIRED, "across the grain"]
     direction: Annotated[k.Direction, k.REQUIRED, "from the hinge's end to the bolt's, as drawn"]
-    material: Annotated[k.Name, k.REQUIRED]
-    cut: Annotated[Cut, choice(Cut)] = Cut.FLAT
+    material: Annotated[k.Name, k.REQUIRED, "what it is made of"]
+    cut: Annotated[Cut, choice(Cut), "how it was sawn"] = Cut.FLAT
 
 
 class Surroundings(Record):
     """Where the wood is, and its moisture over the year in percent of its dry weight."""
 
     room: Annotated[Room, choice(Room), "where the mount stands"] = Room.HEATED
-    moisture_from: Annotated[float | None, _PERCENT, "percent, of the driest season"] = None
-    moisture_to: Annotated[float | None, _PERCENT, "percent, of the dampest season"] = None
+    moisture_from: Annotated[float | None, _PERCENT, "percent, driest season", _USUAL] = None
+    moisture_to: Annotated[float | None, _PERCENT, "percent, dampest season", _USUAL] = None
     pieces: tuple[Piece, ...] = ()

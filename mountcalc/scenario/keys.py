@@ -1,9 +1,10 @@
 """How the fields of a scenario stand in its file: one annotation a key.
 
 A field is annotated with the form of its value, which says how it is read, what it wants and how it
-is written, and with the words that stand behind it where it is written::
+is written, with the words that stand behind it where it is written, and with what is taken where
+the file does not have it, if its default does not say so::
 
-    leaf_length: Annotated[PartLength | None, "along the hinge's line"] = None
+    leaf_length: Annotated[PartLength | None, "along the hinge's line", usual("templates")] = None
 
 It is the key of its own name in the table of its class (`mountcalc.scenario.file.tables.TABLES`),
 unless it is annotated with a `Key`, or several. A field without a form has no key.
@@ -11,26 +12,31 @@ unless it is annotated with a `Key`, or several. A field without a form has no k
 
 from __future__ import annotations
 
-import math
-import unicodedata
-from collections.abc import Callable, Iterator
-from dataclasses import fields
-from enum import StrEnum
-from functools import cache, partial
+from collections.abc import Iterator
+from dataclasses import MISSING, Field, fields
+from functools import cache
 from types import UnionType
 from typing import Annotated, Any, Final, NamedTuple, TypeAlias, Union, get_args, get_origin
 
-from mountcalc.handbook.belts.designation import WANTED as WANTED_DESIGNATION
-from mountcalc.handbook.belts.designation import Designation, DesignationError, read_designation
+from mountcalc.handbook.belts.designation import Designation
 from mountcalc.handbook.machine import MotorFrame
-from mountcalc.scenario.text import named, outlines
+from mountcalc.handbook.rows import load
+from mountcalc.scenario import forms
+from mountcalc.scenario.forms import (
+    Form,
+    Range,
+    number,
+    part_length,
+    quantity,
+    range_of,
+    several,
+    whole,
+)
+from mountcalc.scenario.text import named
 from mountcalc.scenario.text import quantities as q
-from mountcalc.scenario.text.threads import WANTED_THREAD, Thread, read_thread
-from mountcalc.scenario.text.wording import listed, near_spelling, shown
-from mountcalc.scenario.text.writing import DIRECTIONS, UnitsToWrite, Vector, number_text, quoted
-from mountcalc.thresholds import ROUNDING
+from mountcalc.scenario.text.threads import Thread
+from mountcalc.scenario.text.writing import UNITS_TO_WRITE, Vector
 from mountcalc.units import (
-    Dimension,
     KilogramsPerMetre,
     Metres,
     Newtons,
@@ -38,44 +44,48 @@ from mountcalc.units import (
     Radians,
     RadiansPerSecond,
     Watts,
-    si_factor,
 )
-
-Range = tuple[float, float]
-
-_LONGEST_NAME = 120
-_MOST_ITEMS = 20
-# Control, format, surrogate, line and paragraph characters: they would garble what is printed.
-_NOT_IN_NAMES = {"Cc", "Cf", "Cs", "Zl", "Zp"}
-_PRESSURE = Dimension(mass=1, length=-1, time=-2)
-_TRAVEL = 'travel wanted (such as ["-12 deg", "12 deg"])'
 
 REQUIRED: Final = object()
 """Of a field: a file without its key cannot be used."""
 
 
-class Form(NamedTuple):
-    """How a value is read from a file, how it is written there, and what is wanted.
-
-    ``wanted`` may have to be looked up; a form that is never written has no way to write it. Where
-    ``is_quantity`` holds, a program may give a number in SI in the place of a text with a unit.
-    """
-
-    read: Callable[[object], Any]
-    write: Callable[[Any, UnitsToWrite], str] | None = None
-    wanted: str | Callable[[], str] = ""
-    is_quantity: bool = False
-
-
 class Key(NamedTuple):
-    """A key by another name than the field's; with a dot, of another table than the class's."""
+    """A key by another name than the field's; with a dot, of another table than the class's.
+
+    Its own ``form`` and ``words`` take the place of the field's.
+    """
 
     name: str
     form: Form | None = None
+    words: str = ""
+
+
+class Without(NamedTuple):
+    """What is taken where the file does not have a key, in words; or the handbook's ``rows``."""
+
+    words: str
+    rows: str = ""
+
+    def text(self, name: str) -> str:
+        """The words; of sizes by display, those in inches and those in millimetres."""
+        if not self.rows:
+            return self.words
+        sizes = (load(self.rows)["default"][display][name] for display in ("inch", "metric"))
+        named = (next((unit, row[unit]) for unit in ("in", "mm") if unit in row) for row in sizes)
+        return "; ".join(f"{size:g} {unit}" for unit, size in named)
+
+
+def usual(rows: str) -> Without:
+    """What is taken is a row of the key's name in the handbook, by display."""
+    return Without("", rows)
 
 
 class Declared(NamedTuple):
-    """A key as it is declared: its table and name, and the field that it fills."""
+    """A key as it is declared: its table and name, and the field that it fills.
+
+    ``words`` say what it is, ``without`` what is taken where the file does not have it.
+    """
 
     table: str
     name: str
@@ -83,12 +93,18 @@ class Declared(NamedTuple):
     form: Form
     required: bool
     words: str
+    without: str
+
+    @property
+    def wanted(self) -> str:
+        """What its value has to be."""
+        wanted = self.form.wanted
+        return wanted if isinstance(wanted, str) else wanted()
 
     @property
     def missing(self) -> str:
         """What is wrong where the file does not have it."""
-        wanted = self.form.wanted
-        return f"missing: {wanted if isinstance(wanted, str) else wanted()}"
+        return f"missing: {self.wanted}"
 
 
 @cache
@@ -97,14 +113,27 @@ def declared(part: type[Any], home: str) -> tuple[Declared, ...]:
     found = []
     for field in fields(part):
         said = list(_metadata(field.type))
-        forms = [one for one in said if isinstance(one, Form)]
+        own = [one for one in said if isinstance(one, Form)]
         words = "".join(one for one in said if isinstance(one, str))
         names = [one for one in said if isinstance(one, Key)]
-        for key in names or ([Key(field.name)] if forms else []):
+        taken = next((one for one in said if isinstance(one, Without)), None)
+        for key in names or ([Key(field.name)] if own else []):
             table, _, name = key.name.rpartition(".")
-            form, required = key.form or forms[0], REQUIRED in said
-            found.append(Declared(table or home, name, field.name, form, required, words))
+            form, required = key.form or own[0], REQUIRED in said
+            without = taken.text(name) if taken else _default(field, form)
+            found.append(
+                Declared(
+                    *(table or home, name, field.name, form, required, key.words or words, without)
+                )
+            )
     return tuple(found)
+
+
+def _default(field: Field[Any], form: Form) -> str:
+    """A field's default as a file has it, in the units in which that is shorter."""
+    if form.write is None or field.default in (MISSING, None, ()):
+        return ""
+    return min((form.write(field.default, units) for units in UNITS_TO_WRITE.values()), key=len)
 
 
 def _metadata(annotation: Any) -> Iterator[Any]:  # noqa: ANN401  # annotations are of any type
@@ -117,236 +146,19 @@ def _metadata(annotation: Any) -> Iterator[Any]:  # noqa: ANN401  # annotations 
             yield from _metadata(one)
 
 
-def quantity(kind: q.ValueKind, unit: str) -> Form:
-    """Return the form of a quantity; ``unit`` is the kind of units that it is written in."""
-    return Form(
-        partial(q.read_quantity, kind=kind),
-        lambda value, units: units.write(unit, value),
-        kind.wanted,
-        is_quantity=True,
-    )
-
-
-def part_length(most: float, least: float | None = None) -> Form:
-    """Return the form of a length [m] that is drawn and cut: parts at a bench are no larger.
-
-    What is drawn and laid out grows with these lengths, and so do time and memory.
-    """
-
-    def words(length: float, which: str) -> str:
-        return f"of at {which} {length * 1e3:g} mm ({length / si_factor('in'):.3g} in)"
-
-    kind = q.DISTANCE._replace(high=most, high_words=words(most, "most"))
-    if least is not None:
-        kind = kind._replace(low=least, low_words=words(least, "least"))
-    return quantity(kind, "length")
-
-
-def number(low: float, high: float, *, above: bool = False) -> Form:
-    """Return the form of a plain number within bounds; with ``above``, not the low one itself."""
-    bounds = f"{'above' if above else 'from'} {low:g} to {high:g}"
-
-    def read(value: object) -> float:
-        hint = ", without quotes or unit" if isinstance(value, str) else ""
-        if isinstance(value, bool) or not isinstance(value, int | float):
-            q.refuse(f"plain number wanted ({bounds}){hint}", value)
-        # Integers are compared as they are: a huge one does not fit a float.
-        if not low <= value <= high or (above and value <= low):
-            q.refuse(f"number {bounds} wanted", value)
-        return float(value)
-
-    return Form(read, lambda value, _: number_text(value))
-
-
-def whole(low: int, high: int) -> Form:
-    """Return the form of a whole number within bounds."""
-
-    def read(value: object) -> int:
-        if isinstance(value, bool) or not isinstance(value, int) or not low <= value <= high:
-            hint = ", without quotes" if isinstance(value, str) else ""
-            q.refuse(f"whole number from {low} to {high} wanted{hint}", value)
-        return value
-
-    return Form(read, lambda value, _: str(value))
-
-
-def choice(choices: type[StrEnum], remark: str = "", *, but: StrEnum | None = None) -> Form:
-    """Return the form of one of a few words; the remark says more of what is wanted."""
-    words = [one.value for one in choices if one is not but]
-
-    def read(value: object) -> StrEnum:
-        return choices(named.read_word(value, words, remark))
-
-    return Form(read, lambda value, _: quoted(value), f"{listed(map(shown, words))} wanted{remark}")
-
-
-def named_text(read: Callable[[object], Any], wanted: str = "", name: str = "name") -> Form:
-    """Return the form of what is written by its name, or by another text that it has."""
-    return Form(read, lambda value, _: quoted(getattr(value, name)), wanted)
-
-
-def several(form: Form, wanted: str) -> Form:
-    """Return the form of a list of different things of a form, or one of them alone."""
-
-    def read(value: object) -> tuple[Any, ...]:
-        items = value if isinstance(value, list) else [value]
-        if not 0 < len(items) <= _MOST_ITEMS:
-            q.refuse(f"list of 1 to {_MOST_ITEMS} wanted (of {wanted})", value)
-        found: list[Any] = []
-        for item in items:
-            one = form.read(item)
-            if one in found:
-                q.refuse("each only once wanted", item, " twice")
-            found.append(one)
-        return tuple(found)
-
-    def write(values: tuple[Any, ...], units: UnitsToWrite) -> str:
-        assert form.write is not None
-        return f"[{', '.join(form.write(value, units) for value in values)}]"
-
-    return Form(read, write, is_quantity=form.is_quantity)
-
-
-def several_of(choices: type[StrEnum], *, but: StrEnum | None = None) -> Form:
-    """Return the form of a list of words."""
-    words = [shown(one.value) for one in choices if one is not but]
-    return several(choice(choices, but=but), listed(words))
-
-
-def range_of(kind: q.ValueKind, widest: float | None = None) -> Form:
-    """Return the form of a range of a kind of quantity: one, or ``["low", "high"]``."""
-    text, larger = shown(kind.examples[0]), shown("15 deg" if kind.name == "angle" else "20 in")
-    wanted = f"{kind.name} or range of it wanted (such as {text} or [{text}, {larger}])"
-
-    def read(value: object) -> Range:
-        single = isinstance(value, str | q.Si)
-        low, high, got = _ends([value, value] if single else value, kind, wanted)
-        if low > high:
-            q.fail(f"the smaller {kind.name} first and the larger second wanted, {got}")
-        if widest is not None and high - low > widest * (1 + ROUNDING):
-            q.fail(f"range of at most 360 deg wanted, {got}")
-        return low, high
-
-    return Form(read, wanted=wanted, is_quantity=True)
-
-
-def _ends(value: object, kind: q.ValueKind, wanted: str) -> tuple[float, float, str]:
-    """Read a list of two quantities; the text says what was found."""
-    ends = outlines.pair(value, wanted)
-    low, high = (q.read_quantity(end, kind) for end in ends)
-    return low, high, f"got [{shown(ends[0])}, {shown(ends[1])}]"
-
-
-def _read_travel(value: object) -> Vector:
-    """Read the travel ``["-12 deg", "12 deg"]`` [rad]: from the smaller to the larger angle."""
-    low, high, got = _ends(value, q.ANGLE_KIND, _TRAVEL)
-    if max(abs(low), abs(high)) > math.pi * (1 + 1e-12):
-        q.fail(f"angles from -180 deg to 180 deg wanted, {got}")
-    if low >= high:
-        q.fail(f"the smaller angle first and a larger one second wanted, {got}")
-    return low, high
-
-
-def _read_direction(value: object) -> float:
-    """Read a direction [rad]: an angle from the right, counter-clockwise, or its name."""
-    if isinstance(value, str) and value.strip() in DIRECTIONS:
-        return DIRECTIONS[value.strip()]
-    try:
-        return q.read_quantity(value, q.ANGLE_KIND)
-    except q.ValueTextError as error:
-        words = f'a direction is "right", "up", "left", "down" or an angle: {error}'
-        near = near_spelling(value, DIRECTIONS) if isinstance(value, str) else None
-        hint = f"; did you mean {shown(near)}?" if near else ""
-        raise q.ValueTextError(words + hint) from None
-
-
-def _read_flag(value: object) -> bool:
-    if not isinstance(value, bool):
-        q.refuse(f"true or false wanted{', without quotes' * isinstance(value, str)}", value)
-    return value
-
-
-def _read_name(value: object) -> str:
-    """Read a title or name: one line of text that prints."""
-    if not isinstance(value, str):
-        q.refuse("text wanted, between quotes", value)
-    if not value.strip():
-        q.refuse("text wanted", value)
-    if len(value) > _LONGEST_NAME:
-        q.refuse(f"text of at most {_LONGEST_NAME} characters wanted", value)
-    if any(unicodedata.category(char) in _NOT_IN_NAMES for char in value):
-        q.refuse("one line of text without control characters wanted", value)
-    return value.strip()
-
-
-def _read_belt(value: object) -> Designation:
-    """Read what is printed on a belt, such as "A54" or "SPZ 1250"."""
-    if not isinstance(value, str):
-        q.refuse(WANTED_DESIGNATION, value)
-    try:
-        return read_designation(value)
-    except DesignationError as error:
-        raise q.ValueTextError(str(error)) from None
-
-
-class BearingLimit(NamedTuple):
-    """A limit as given: ``value`` is a pressure [Pa] or a load [N]."""
-
-    value: float
-    is_pressure: bool
-
-    def as_load(self, projected_area: float) -> float:
-        """Return the limit as a load [N] on the projected area [m^2]."""
-        return self.value * projected_area if self.is_pressure else self.value
-
-
-def _read_limit(value: object) -> BearingLimit:
-    """Read the limit of a bearing: a projected pressure or a load."""
-    limit, dimension = q.read_measure(value, q.LIMIT)
-    return BearingLimit(limit, dimension == _PRESSURE)
-
-
-def _corners(corners: tuple[Vector, ...], units: UnitsToWrite) -> str:
-    return f"[{', '.join(map(units.point, corners))}]"
-
-
 _ROOM = q.ValueKind("length", ("1/2 in", "12 mm"), q.DISTANCE.scales, 0.0, 1e4, "zero or more")
-_BELT = named_text(_read_belt, name="text")
-_THREAD = named_text(read_thread, WANTED_THREAD)
-DIRECTION = Form(
-    _read_direction,
-    lambda angle, units: units.direction(angle),
-    'direction wanted (such as "down")',
-    is_quantity=True,
-)
 
-Name: TypeAlias = Annotated[str, Form(_read_name, lambda text, _: quoted(text))]
-Flag: TypeAlias = Annotated[bool, Form(_read_flag, lambda flag, _: str(flag).lower())]
+Name: TypeAlias = Annotated[str, forms.NAME]
+Flag: TypeAlias = Annotated[bool, forms.FLAG]
 Count: TypeAlias = Annotated[int, whole(1, 20)]
 
 Position: TypeAlias = Annotated[Metres, quantity(q.POSITION, "position")]
 Distance: TypeAlias = Annotated[Metres, quantity(q.DISTANCE, "length")]
 Clearance: TypeAlias = Annotated[Metres, quantity(q.CLEARANCE, "length")]
 Room: TypeAlias = Annotated[Metres, quantity(_ROOM, "length")]
-Point: TypeAlias = Annotated[
-    Vector,
-    Form(
-        outlines.read_point,
-        lambda point, units: units.point(point),
-        'point wanted (such as ["-20 in", "-4 in"])',
-        is_quantity=True,
-    ),
-]
-Direction: TypeAlias = Annotated[Radians, DIRECTION]
-Travel: TypeAlias = Annotated[
-    Vector,
-    Form(
-        _read_travel,
-        lambda ends, units: f"[{', '.join(units.write('angle', end) for end in ends)}]",
-        _TRAVEL,
-        is_quantity=True,
-    ),
-]
+Point: TypeAlias = Annotated[Vector, forms.POINT]
+Direction: TypeAlias = Annotated[Radians, forms.DIRECTION]
+Travel: TypeAlias = Annotated[Vector, forms.TRAVEL]
 Weight: TypeAlias = Annotated[Newtons, quantity(q.LOAD, "weight")]
 Force: TypeAlias = Annotated[Newtons, quantity(q.LOAD, "force")]
 LoadLimit: TypeAlias = Annotated[Newtons, quantity(q.LOAD_LIMIT, "force")]
@@ -356,9 +168,7 @@ MassPerLength: TypeAlias = Annotated[KilogramsPerMetre, quantity(q.MASS_PER_LENG
 Power: TypeAlias = Annotated[Watts, quantity(q.POWER, "power")]
 MotorPower: TypeAlias = Annotated[Watts, quantity(q.MOTOR_POWER, "power")]
 Speed: TypeAlias = Annotated[RadiansPerSecond, quantity(q.ROTATION_SPEED, "speed")]
-BearingLoad: TypeAlias = Annotated[
-    Newtons, Form(_read_limit, wanted=named.wanted_limit, is_quantity=True)
-]
+BearingLoad: TypeAlias = Annotated[Newtons, forms.BEARING_LOAD]
 
 Traction: TypeAlias = Annotated[float, number(0, 5, above=True)]
 Factor: TypeAlias = Annotated[float, number(0, 20, above=True)]
@@ -367,12 +177,13 @@ SmallFactor: TypeAlias = Annotated[float, number(1, 3)]
 ErrorShare: TypeAlias = Annotated[float, number(0, 0.5)]
 TurnError: TypeAlias = Annotated[float, number(0, 10)]
 
-Service: TypeAlias = Annotated[str, Form(named.read_service, lambda text, _: quoted(text))]
-OilText: TypeAlias = Annotated[named.Oil, named_text(named.read_oil, named.WANTED_OIL)]
-BeltName: TypeAlias = Annotated[Designation, _BELT]
-ThreadName: TypeAlias = Annotated[Thread, _THREAD]
-FrameName: TypeAlias = Annotated[MotorFrame, named_text(named.read_frame)]
-ScrewSize: TypeAlias = Annotated[named.HingeScrew, named_text(named.read_screw)]
+Service: TypeAlias = Annotated[str, forms.SERVICE]
+Strength: TypeAlias = Annotated[str, forms.STRENGTH]
+OilText: TypeAlias = Annotated[named.Oil, forms.OIL]
+BeltName: TypeAlias = Annotated[Designation, forms.BELT]
+ThreadName: TypeAlias = Annotated[Thread, forms.THREAD]
+FrameName: TypeAlias = Annotated[MotorFrame, forms.FRAME]
+ScrewSize: TypeAlias = Annotated[named.HingeScrew, forms.SCREW]
 
 # Of parts; bounds are generous estimates: what is larger is no part of such a mount but a slip of
 # unit.
@@ -382,18 +193,19 @@ PulleyWidth: TypeAlias = Annotated[Metres, part_length(1.0)]
 Gap: TypeAlias = Annotated[Metres, part_length(0.5)]
 
 # Of builds: what is further off is no error but another mount.
-SLIP = quantity(
-    _ROOM._replace(
-        examples=("1/16 in", "1.5 mm"), high=0.1, high_words="of at most 100 mm (3.94 in)"
+Slip: TypeAlias = Annotated[
+    Metres,
+    quantity(
+        _ROOM._replace(
+            examples=("1/16 in", "1.5 mm"), high=0.1, high_words="of at most 100 mm (3.94 in)"
+        ),
+        "length",
     ),
-    "length",
-)
+]
 
 # Of searches.
 Positions: TypeAlias = Annotated[Range, range_of(q.POSITION)]
 Distances: TypeAlias = Annotated[Range, range_of(q.DISTANCE)]
-Threads: TypeAlias = Annotated[tuple[Thread, ...], several(_THREAD, 'threads, such as "3/8-16"')]
-PLACES = several(quantity(q.POSITION, "position"), 'lengths, such as "-2 in"')
-BELTS = several(_BELT, 'designations, such as "A54"')
-BOX = Form(outlines.read_box, _corners, is_quantity=True)
-POLYGON = Form(outlines.read_polygon, _corners, is_quantity=True)
+Threads: TypeAlias = Annotated[
+    tuple[Thread, ...], several(forms.THREAD, 'threads, such as "3/8-16"')
+]

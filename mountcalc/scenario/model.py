@@ -11,21 +11,24 @@ from enum import StrEnum
 from importlib import import_module
 from typing import Annotated, Any, Self
 
-from mountcalc.handbook.belts.sections import Joint, Shock, Torque
+from mountcalc.handbook.belts.sections import Joint, Torque
 from mountcalc.record import Record
 from mountcalc.scenario import keys as k
-from mountcalc.scenario.keys import REQUIRED, Key, choice
+from mountcalc.scenario.driven import Driven
+from mountcalc.scenario.forms import BOX, POLYGON, choice, number, several_of, whole
+from mountcalc.scenario.keys import REQUIRED, Key, Without
 from mountcalc.scenario.parts import Parts
-from mountcalc.scenario.pulleys import PULLEY_KEYS, PulleyFace
+from mountcalc.scenario.pulleys import FRICTION, PULLEY_FACE, PULLEY_FORM, PulleyFace
 from mountcalc.scenario.text.writing import Display, Vector
 from mountcalc.scenario.workmanship import Workmanship
 
+STIFFNESS_FACTOR = 2.0
+"""How far off a belt's stiffness may be where nothing is said of it (estimate)."""
+
 # Motor standards differ in the end they look from.
 _SEEN = " (as seen facing the motor's pulley; a nameplate may mean the other end)"
-_PULLEY = tuple(map(Key, PULLEY_KEYS))
-_ALONG = "along the shaft, as the bearings"
-_FRICTION = "friction on this pulley, wedging included"
-_RUNS_ON = "what the belt runs on"
+_OF_SECTION = Without("by its section")
+_LIMITLESS = Without("no limit")
 
 
 class BarredPart(StrEnum):
@@ -43,9 +46,15 @@ class KeepOut(Record):
     ``corners`` [m] are those of a simple polygon, in order.
     """
 
-    name: k.Name
-    corners: Annotated[tuple[Vector, ...], Key("box", k.BOX), Key("polygon", k.POLYGON)]
-    parts: Annotated[tuple[BarredPart, ...], k.several_of(BarredPart)] = tuple(BarredPart)
+    name: Annotated[k.Name, "what pages call it", Without("keep-out 1 ...")]
+    corners: Annotated[
+        tuple[Vector, ...],
+        Key("box", BOX, "from corner to corner"),
+        Key("polygon", POLYGON, "in place of a box: its corners in order"),
+    ]
+    parts: Annotated[
+        tuple[BarredPart, ...], several_of(BarredPart), "that may not be there", Without("all")
+    ] = tuple(BarredPart)
 
 
 class Rotation(StrEnum):
@@ -69,19 +78,6 @@ class Drive(StrEnum):
     OPEN = "open"
 
 
-class When(StrEnum):
-    """When a load is on the driven shaft; "running" holds for starting too."""
-
-    ALWAYS = "always"
-    RUNNING = "running"
-
-
-class LoadPlace(StrEnum):
-    """What a load of the driven shaft sits on, where that has a place of its own."""
-
-    PULLEY = "pulley"
-
-
 class AdjusterKind(StrEnum):
     """What opens the hinge."""
 
@@ -99,71 +95,6 @@ class Acts(StrEnum):
     BOTH = "both"
 
 
-class Bearing(Record):
-    """A plain bearing of the driven shaft; what is not said of its box is None.
-
-    ``limit`` [N] holds at rest and running, ``starting_limit`` [N] at the start;
-    ``limit_given_as_pressure`` says how the user thinks of both. ``service`` is a row of the
-    published pressure ranges.
-    """
-
-    name: k.Name
-    position: Annotated[k.Position, REQUIRED, "of its middle"]
-    journal_diameter: Annotated[k.Distance, REQUIRED]
-    length: Annotated[k.Distance, REQUIRED]
-    limit: Annotated[k.BearingLoad, REQUIRED]
-    starting_limit: k.BearingLoad
-    limit_given_as_pressure: bool
-    clearance: Annotated[k.Clearance | None, "the bore's diameter less the journal's"] = None
-    cap_direction: Annotated[k.Direction | None, "from the shaft"] = None
-    cap_dowelled: k.Flag = False
-    groove_direction: k.Direction | None = None
-    service: k.Service | None = None
-
-    @property
-    def projected_area(self) -> float:
-        """Journal diameter times length [m^2]."""
-        return self.journal_diameter * self.length
-
-
-class ShaftLoad(Record):
-    """A weight or working load on the driven shaft: ``force`` [N] along the unit ``direction``.
-
-    ``position`` [m] is along the shaft; a load that is ``on`` the pulley is where that is.
-    """
-
-    name: k.Name
-    position: k.Position
-    force: Annotated[k.Force, REQUIRED]
-    direction: Annotated[Vector, k.DIRECTION, REQUIRED]
-    when: Annotated[When, choice(When)] = When.ALWAYS
-    on: Annotated[LoadPlace | None, choice(LoadPlace), "it moves with that"] = None
-
-
-IDLE_SHARE = 0.01
-"""A machine that asks for less of the motor's rating idles: about what a belt and its bearings take
-by themselves (our own choice)."""
-
-
-class Driven(Record, kw_only=True):
-    """The machine's shaft; optional fields are None where the user does not say."""
-
-    shaft: Annotated[k.Point, REQUIRED]
-    pulley_radius: Annotated[k.Distance, *_PULLEY]
-    pulley_face: Annotated[PulleyFace, choice(PulleyFace), _RUNS_ON] = PulleyFace.GROOVED
-    pulley_position: Annotated[k.Position, REQUIRED, _ALONG]
-    power: Annotated[k.Power, "what the machine takes"]
-    starting_factor: Annotated[k.Factor, "torque at the start over running"]
-    max_speed: k.Speed | None
-    traction: Annotated[k.Traction, _FRICTION]
-    shock: Annotated[Shock | None, choice(Shock), "how evenly it loads the belt"] = None
-    service_factor: k.SmallFactor | None = None
-    shaft_diameter: Annotated[k.Distance | None, "between and beyond the journals"] = None
-    oil: Annotated[k.OilText | None, "in the bearings"] = None
-    bearings: tuple[Bearing, Bearing]
-    loads: tuple[ShaftLoad, ...]
-
-
 class Motor(Record, kw_only=True):
     """The motor.
 
@@ -171,20 +102,20 @@ class Motor(Record, kw_only=True):
     ``weight_error`` is the share by which its weight and the plate's may be off.
     """
 
-    shaft: Annotated[k.Point, REQUIRED]
-    pulley_radius: Annotated[k.Distance, *_PULLEY]
-    pulley_face: Annotated[PulleyFace, choice(PulleyFace), _RUNS_ON] = PulleyFace.GROOVED
+    shaft: Annotated[k.Point, REQUIRED, "its middle"]
+    pulley_radius: Annotated[k.Distance, *PULLEY_FORM]
+    pulley_face: Annotated[PulleyFace, *PULLEY_FACE] = PulleyFace.GROOVED
     power: Annotated[k.MotorPower, REQUIRED, "rated"]
-    speed: Annotated[k.Speed, REQUIRED]
+    speed: Annotated[k.Speed, REQUIRED, "under load, as its nameplate says"]
     rotation: Annotated[
         Rotation, choice(Turning, _SEEN), REQUIRED, "as seen facing the motor's pulley"
     ]
-    torque: Annotated[Torque | None, choice(Torque), "of its starts"] = None
-    phases: Annotated[int, k.whole(1, 3), "of the mains that it runs on"] = 1
-    weight: Annotated[k.Weight, REQUIRED]
+    torque: Annotated[Torque | None, choice(Torque), "of its starts", Without('"normal"')] = None
+    phases: Annotated[int, whole(1, 3), "of the mains that it runs on"] = 1
+    weight: Annotated[k.Weight, REQUIRED, "with its pulley"]
     weight_error: Annotated[k.ErrorShare, "share; the plate's, too"] = 0.1
-    center_of_mass: k.Point
-    traction: Annotated[k.Traction, _FRICTION]
+    center_of_mass: Annotated[k.Point, "of the motor", Without("on its shaft")]
+    traction: Annotated[k.Traction, *FRICTION]
     reverses: bool = False
 
 
@@ -196,27 +127,29 @@ class Belt(Record, kw_only=True):
     where the file gives a length; ``width`` and ``thickness`` where nothing is known of them.
     """
 
-    designation: k.BeltName | None = None
-    section: k.Name | None
-    drive: Annotated[Drive, choice(Drive)] = Drive.OPEN
-    count: k.Count = 1
-    length: Annotated[k.Distance, "PITCH length when free"]
-    joint: Annotated[Joint, choice(Joint)] = Joint.ENDLESS
-    width: k.Distance | None = None
-    thickness: k.Distance | None = None
-    stiffness: k.Stiffness
-    stiffness_factor: Annotated[k.Uncertainty, "how far off that may be, either way"]
-    mass: k.MassPerLength
-    traction: Annotated[k.Traction | None, "where a pulley says nothing else"] = None
+    designation: Annotated[k.BeltName | None, "what is printed on it"] = None
+    section: Annotated[k.Name | None, "with a length, in place of a designation"]
+    drive: Annotated[Drive, choice(Drive), "how it runs: no other is computed"] = Drive.OPEN
+    count: Annotated[k.Count, "how many, all alike"] = 1
+    length: Annotated[k.Distance, "PITCH length when free", Without("by its designation")]
+    joint: Annotated[Joint, choice(Joint), "how its ends meet"] = Joint.ENDLESS
+    width: Annotated[k.Distance | None, "of its top", _OF_SECTION] = None
+    thickness: Annotated[k.Distance | None, "from its top to its bottom", _OF_SECTION] = None
+    stiffness: Annotated[k.Stiffness, "force that would stretch it to double length", _OF_SECTION]
+    stiffness_factor: Annotated[
+        k.Uncertainty, "how far off that may be, either way", Without(f"{STIFFNESS_FACTOR:g}")
+    ]
+    mass: Annotated[k.MassPerLength, "of a length of it", _OF_SECTION]
+    traction: Annotated[k.Traction | None, "where a pulley says nothing else", _OF_SECTION] = None
 
 
 class Plate(Record):
     """The hinged plate: ``hinge`` [m], ``travel`` [rad] from as drawn, ``weight`` [N]."""
 
-    hinge: Annotated[k.Point, REQUIRED]
+    hinge: Annotated[k.Point, REQUIRED, "its pin"]
     travel: Annotated[k.Travel, REQUIRED, "from as drawn, between its stops"]
-    weight: k.Weight
-    center_of_mass: k.Point
+    weight: Annotated[k.Weight, "without the motor", Without("none")]
+    center_of_mass: Annotated[k.Point, "of the plate alone", Without("at the hinge")]
 
 
 class Bolt(Record):
@@ -250,24 +183,37 @@ class Adjuster(Record):
     taken as rigid; ``coil`` is a spring that is put there on purpose, in series with it.
     """
 
-    kind: Annotated[AdjusterKind, choice(AdjusterKind), REQUIRED]
-    acts: Annotated[Acts | None, choice(Acts), "the force that it can carry"] = None
-    thread: k.ThreadName | None = None
-    advance_per_turn: Annotated[k.Distance | None, "what one turn moves"] = None
+    kind: Annotated[AdjusterKind, choice(AdjusterKind), REQUIRED, "what opens the hinge"]
+    acts: Annotated[
+        Acts | None,
+        choice(Acts),
+        "the force that it can carry",
+        Without('"both" of a link, else "push"'),
+    ] = None
+    thread: Annotated[k.ThreadName | None, "of bolt or link"] = None
+    advance_per_turn: Annotated[
+        k.Distance | None, "what one turn moves", Without("the thread's pitch")
+    ] = None
     tip: Annotated[k.Point | None, "where it bears as drawn"] = None
     axis: Annotated[k.Direction | None, "the way the tip moves as it extends"] = None
     face: Annotated[k.Direction | None, "a direction along what it bears on"] = None
-    base_pin: k.Point | None = None
-    plate_pin: Annotated[k.Point | None, "as drawn"] = None
+    base_pin: Annotated[k.Point | None, "of a link, in what stands still"] = None
+    plate_pin: Annotated[k.Point | None, "of a link, in the plate as drawn"] = None
     spring: Annotated[
-        k.Rate | None, Key("stiffness"), "force over give of plate, adjuster and what it bears on"
+        k.Rate | None,
+        Key("stiffness"),
+        "force over give of plate, adjuster and what it bears on",
+        Without("rigid"),
     ] = None
     coil: Coil | None = None
     across: Annotated[
         k.Position | None,
         "from the middle of the plate's width, positive towards the motor's pulley",
+        Without("0"),
     ] = None
-    zero_turns: Annotated[float | None, k.number(-100, 100), "zero, on your count of turns"] = None
+    zero_turns: Annotated[
+        float | None, number(-100, 100), "zero, on your count of turns", Without("0")
+    ] = None
     bolts: tuple[Bolt, ...] = ()
 
     @property
@@ -290,11 +236,13 @@ class Limits(Record):
     """
 
     grip: Annotated[k.Factor, "wanted running, 1 is about to slip"] = 1.3
-    starting_grip: k.Factor | None = None
+    starting_grip: Annotated[
+        k.Factor | None, "wanted at the start, in units of that pull", Without("it may slip")
+    ] = None
     bedding: Annotated[k.SmallFactor, "tension of a new belt over a bedded one's"] = 1.3
     turn_error: Annotated[k.TurnError, "turns by which a hand misses"] = 0.125
-    adjuster: k.LoadLimit | None = None
-    hinge: k.LoadLimit | None = None
+    adjuster: Annotated[k.LoadLimit | None, "the most it may carry", _LIMITLESS] = None
+    hinge: Annotated[k.LoadLimit | None, "the most it may carry", _LIMITLESS] = None
     # Half a pound-force, half a mark of a shop's balance (common practice).
     balance_error: Annotated[k.LoadLimit, "of one reading of a spring balance"] = (
         0.5 * 4.4482216152605
@@ -308,8 +256,8 @@ class Limits(Record):
 class MayChange(Record):
     """What the user would let a remedy change besides buying parts."""
 
-    rotation: k.Flag = False
-    loads: k.Flag = False
+    rotation: Annotated[k.Flag, "whether the motor may turn the other way"] = False
+    loads: Annotated[k.Flag, "whether loads on the shaft may be made lighter"] = False
 
 
 class Scenario(Record):
@@ -320,8 +268,8 @@ class Scenario(Record):
     layout clears, and that drawings show. ``given`` has the tables of the file, as they were read.
     """
 
-    title: k.Name
-    display: Annotated[Display, choice(Display), "units of what you read"]
+    title: Annotated[k.Name, "what pages are headed with", Without("the file's name")]
+    display: Annotated[Display, choice(Display), "units of what you read", Without('"metric"')]
     driven: Driven
     motor: Motor
     belt: Belt

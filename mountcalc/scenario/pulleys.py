@@ -9,6 +9,8 @@ from typing import NamedTuple
 
 from mountcalc.handbook.belts.grooves import has_datum_diameter, outside_less_pitch, pitch_from_rim
 from mountcalc.handbook.belts.sections import flat_material
+from mountcalc.scenario.forms import choice
+from mountcalc.scenario.keys import Key, Without
 from mountcalc.scenario.text.wording import listed, shown
 
 
@@ -39,6 +41,15 @@ PULLEY_KEYS = {
     "pulley_rim_circumference": _Key("a tape round its flat rim", _FLAT, round_it=True),
 }
 """The keys that give a pulley's size; exactly one is wanted."""
+
+PULLEY_FORM = tuple(Key(key, words=kind.words) for key, kind in PULLEY_KEYS.items())
+"""The same as keys of the field that its radius is."""
+PULLEY_FACE = (
+    choice(PulleyFace),
+    "what the belt runs on",
+    Without("told by its size and the belt"),
+)
+FRICTION = ("friction on this pulley, wedging included", Without("the belt's"))
 
 
 class PulleyError(ValueError):

@@ -9,9 +9,26 @@ from typing import Annotated
 from mountcalc.record import Record
 from mountcalc.scenario import MOST_SAMPLES, MOST_SEED
 from mountcalc.scenario import keys as k
-from mountcalc.scenario.keys import REQUIRED, Range, choice
+from mountcalc.scenario.forms import BELTS, Range, choice, number, range_of, several_of, whole
+from mountcalc.scenario.keys import REQUIRED, Without
 from mountcalc.scenario.model import AdjusterKind, Belt, KeepOut, Scenario
 from mountcalc.scenario.text.quantities import ANGLE_KIND
+
+# Estimates: room for a spanner and for chips, lengths and thicknesses that a shop has at hand.
+TAKEN = {
+    "clearance": ("1/2 in", "12 mm", "room to every keep-out"),
+    "wrench_space": ("2 in", "50 mm", "free radius about the bolt's head"),
+    "link_length": ("8 in", "200 mm", "length of a link as drawn"),
+    "bolt_length": ("6 in", "150 mm", "length of a jack from tip to head as drawn"),
+    "plate_thickness": ("3/4 in", "18 mm", "thickness of the plate"),
+}
+"""What is taken for lengths that are not given, by display, and what they are."""
+
+
+def _taken(name: str) -> tuple[str, Without]:
+    inch, metric, words = TAKEN[name]
+    first = "plate.thickness, or " if name == "plate_thickness" else ""
+    return words, Without(f"{first}{inch}; {metric}")
 
 
 class MotorSide(StrEnum):
@@ -64,33 +81,62 @@ class SearchSpace(Record, kw_only=True):
     the line.
     """
 
-    hinge_x: Annotated[k.Positions, REQUIRED]
-    hinge_y: Annotated[k.Positions, REQUIRED]
-    reach: Annotated[k.Distances, REQUIRED]
-    motor_height: Annotated[k.Distances, REQUIRED]
-    plate_length: Annotated[k.Distance, REQUIRED]
-    motor_side: Annotated[MotorSide, choice(MotorSide)] = MotorSide.EITHER
-    motor_direction: Annotated[Range | None, k.range_of(ANGLE_KIND, tau)] = None
-    belts: Annotated[tuple[SearchBelt, ...], k.BELTS] = ()
+    hinge_x: Annotated[k.Positions, REQUIRED, "where the hinge may be, to the right"]
+    hinge_y: Annotated[k.Positions, REQUIRED, "where the hinge may be, up"]
+    reach: Annotated[k.Distances, REQUIRED, "hinge to bolt, along the plate"]
+    motor_height: Annotated[
+        k.Distances, REQUIRED, "motor shaft off the face that it stands on, packing included"
+    ]
+    plate_length: Annotated[
+        k.Distance, REQUIRED, "the most it may have; plate.weight is that of one so long"
+    ]
+    motor_side: Annotated[MotorSide, choice(MotorSide), "of its plate"] = MotorSide.EITHER
+    motor_direction: Annotated[
+        Range | None,
+        range_of(ANGLE_KIND, tau),
+        "of the motor's shaft, seen from the driven shaft",
+        Without("the motor stays as drawn"),
+    ] = None
+    belts: Annotated[tuple[SearchBelt, ...], BELTS, "to try", Without("that of [belt]")] = ()
     kinds: Annotated[
-        tuple[AdjusterKind, ...], k.several_of(AdjusterKind, but=AdjusterKind.NONE)
+        tuple[AdjusterKind, ...],
+        several_of(AdjusterKind, but=AdjusterKind.NONE),
+        "of adjuster, to try",
     ] = (AdjusterKind.JACK_IN_BASE,)
-    acts: Annotated[tuple[Action, ...], k.several_of(Action)] = (Action.PUSH,)
-    threads: k.Threads
-    samples: Annotated[int, k.whole(1, MOST_SAMPLES)] = 100_000
-    seed: Annotated[int, k.whole(0, MOST_SEED)] = 0
-    leverage: Annotated[float, k.number(0, 0.95)] = 0.2
-    face_offset: k.Position | None = None
-    thread_length: k.Distance | None = None
-    link_length: k.Distance
-    bolt_length: k.Distance
-    plate_thickness: k.Distance
-    motor_body: k.Distance
-    motor_feet: k.Distance
-    clearance: k.Room
-    wrench_space: k.Room
-    bolt_beside_motor: k.Flag = False
-    beside_driven_shaft: k.Flag = False
+    acts: Annotated[
+        tuple[Action, ...],
+        several_of(Action),
+        "what it does; it holds back a plate that its weight would tighten",
+    ] = (Action.PUSH,)
+    threads: Annotated[k.Threads, "to try", Without("that of [adjuster]")]
+    samples: Annotated[int, whole(1, MOST_SAMPLES), "how many layouts are tried"] = 100_000
+    seed: Annotated[int, whole(0, MOST_SEED), "the same gives the same layouts"] = 0
+    leverage: Annotated[
+        float, number(0, 0.95), "the least share of the belt's greatest that must be left"
+    ] = 0.2
+    face_offset: Annotated[
+        k.Position | None,
+        "where the bolt bears, off the face that the motor stands on",
+        Without("on its own side's face; a link in that face"),
+    ] = None
+    thread_length: Annotated[
+        k.Distance | None,
+        "the most that the bolt may travel",
+        Without("bolt_length; half of link_length"),
+    ] = None
+    link_length: Annotated[k.Distance, *_taken("link_length")]
+    bolt_length: Annotated[k.Distance, *_taken("bolt_length")]
+    plate_thickness: Annotated[k.Distance, *_taken("plate_thickness")]
+    motor_body: Annotated[k.Distance, "its diameter", Without("twice the least motor_height")]
+    motor_feet: Annotated[k.Distance, "along the plate", Without("as motor_body")]
+    clearance: Annotated[k.Room, *_taken("clearance")]
+    wrench_space: Annotated[k.Room, *_taken("wrench_space")]
+    bolt_beside_motor: Annotated[
+        k.Flag, "whether it stands beside the motor, so that it need not clear its body"
+    ] = False
+    beside_driven_shaft: Annotated[
+        k.Flag, "whether the mount stands beyond that shaft's end and need not clear it"
+    ] = False
     keep_outs: tuple[KeepOut, ...] = ()
 
     @property

@@ -9,7 +9,8 @@ from typing import Annotated
 
 from mountcalc.record import Record
 from mountcalc.scenario import keys as k
-from mountcalc.units import Metres, si_factor
+from mountcalc.scenario.keys import Without
+from mountcalc.units import si_factor
 
 # A hole marked out with rule and square and drilled by hand (estimate).
 _BY_HAND = si_factor("in") / 16
@@ -24,12 +25,24 @@ class Workmanship(Record):
     ``motor.weight_error``, ``stiffness_factor`` for the belt's, ``turn_error`` for the limits'.
     """
 
-    hinge: Annotated[Metres, k.SLIP, "of its pin, each way; 19 builds of 20 keep it"] = _BY_HAND
-    bolt: Annotated[Metres, k.SLIP, "of where it bears, each way"] = _BY_HAND
-    shaft: Annotated[Metres, k.SLIP, "of either shaft, each way"] = _BY_HAND
-    belt_length: Annotated[Metres | None, k.SLIP, "how far a belt is off its length"] = None
-    weights: k.ErrorShare | None = None
-    stiffness_factor: k.Uncertainty | None = None
+    hinge: Annotated[k.Slip, "of its pin, each way; 19 builds of 20 keep it"] = _BY_HAND
+    bolt: Annotated[k.Slip, "of where it bears, each way"] = _BY_HAND
+    shaft: Annotated[k.Slip, "of either shaft, each way"] = _BY_HAND
+    belt_length: Annotated[
+        k.Slip | None,
+        "how far a belt is off its length",
+        Without("the published tolerance; 1 % where there is none"),
+    ] = None
+    weights: Annotated[
+        k.ErrorShare | None, "share that weights are off", Without("motor.weight_error")
+    ] = None
+    stiffness_factor: Annotated[
+        k.Uncertainty | None,
+        "how far off the belt's stiffness may be, either way",
+        Without("belt.stiffness_factor"),
+    ] = None
     # Published tractions of one pair of materials differ by so much (estimate).
     traction_factor: Annotated[k.SmallFactor, "how far off traction may be, either way"] = 1.25
-    turn_error: k.TurnError | None = None
+    turn_error: Annotated[
+        k.TurnError | None, "turns by which a hand misses", Without("limits.turn_error")
+    ] = None

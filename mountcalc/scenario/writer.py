@@ -13,19 +13,10 @@ from dataclasses import replace
 from typing import Any
 
 from mountcalc.errors import ScenarioError
+from mountcalc.scenario.driven import Bearing, Driven, ShaftLoad
 from mountcalc.scenario.file.tables import TABLES
 from mountcalc.scenario.keys import declared
-from mountcalc.scenario.model import (
-    Adjuster,
-    Bearing,
-    Belt,
-    Driven,
-    KeepOut,
-    Motor,
-    Scenario,
-    ShaftLoad,
-    Turning,
-)
+from mountcalc.scenario.model import Adjuster, Belt, KeepOut, Motor, Scenario, Turning
 from mountcalc.scenario.parts import Parts
 from mountcalc.scenario.pulleys import PULLEY_KEYS
 from mountcalc.scenario.reader import parse_scenario

@@ -14,7 +14,7 @@ from mountcalc.check.results import NOTHING
 from mountcalc.handbook.belts.designation import read_designation
 from mountcalc.judgement import Verdict, key_of
 from mountcalc.pages.amounts import turns_text
-from mountcalc.scenario.model import LoadPlace, ShaftLoad, When
+from mountcalc.scenario.driven import LoadPlace, ShaftLoad, When
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.strength.changes import NAMES
 

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from mountcalc.errors import MountError
-from mountcalc.scenario.model import ShaftLoad, When
+from mountcalc.scenario.driven import ShaftLoad, When
 from mountcalc.table import tension_table
 
 TURNS = [0, 0.5, 1, 2]

@@ -16,19 +16,16 @@ from typing import Any, Protocol, TypeVar
 
 from hypothesis import strategies as st
 
+from mountcalc.scenario.driven import Bearing, Driven, ShaftLoad, When
 from mountcalc.scenario.model import (
     Acts,
     Adjuster,
     AdjusterKind,
-    Bearing,
     Belt,
-    Driven,
     Motor,
     Plate,
     Rotation,
     Scenario,
-    ShaftLoad,
-    When,
 )
 from mountcalc.scenario.text.threads import Thread
 from mountcalc.scenario.text.writing import Display

@@ -7,7 +7,8 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from mountcalc.scenario.model import Adjuster, AdjusterKind, Bearing, Scenario, ShaftLoad
+from mountcalc.scenario.driven import Bearing, ShaftLoad
+from mountcalc.scenario.model import Adjuster, AdjusterKind, Scenario
 from mountcalc.scenario.text.writing import Vector
 
 __all__ = ["INCH", "METRIC", "UnitSystem", "as_toml"]

@@ -12,7 +12,8 @@ from functools import cached_property
 
 import numpy as np
 
-from mountcalc.scenario.model import AdjusterKind, When
+from mountcalc.scenario.driven import When
+from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.search import Action
 from mountcalc.scenario.text.writing import Display
 

@@ -16,7 +16,8 @@ from slow_geometry import SlowMount
 from slow_travel import Refusal, find_travel
 
 from mountcalc.equilibrium.states import State, ZeroKind
-from mountcalc.scenario.model import AdjusterKind, Scenario, When
+from mountcalc.scenario.driven import When
+from mountcalc.scenario.model import AdjusterKind, Scenario
 
 __all__ = ["Refusal", "SlowCase", "SlowTable", "solve_slowly"]
 

@@ -12,7 +12,8 @@ from slow_geometry import SlowMount, cross
 from tables import RESTING, solved_or_other, table_or_other
 
 from mountcalc.equilibrium.states import State
-from mountcalc.scenario.model import AdjusterKind, When
+from mountcalc.scenario.driven import When
+from mountcalc.scenario.model import AdjusterKind
 
 
 def loaded_cases(table):

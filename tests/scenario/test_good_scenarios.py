@@ -5,7 +5,8 @@ import math
 import pytest
 from invented_scenarios import BASES, JACK_IN_BASE, JACK_IN_PLATE, LINK, WEIGHT_ALONE
 
-from mountcalc.scenario.model import Acts, AdjusterKind, Rotation, When
+from mountcalc.scenario.driven import When
+from mountcalc.scenario.model import Acts, AdjusterKind, Rotation
 from mountcalc.scenario.reader import parse_scenario, read_scenario
 from mountcalc.scenario.text.writing import Display
 

@@ -7,7 +7,7 @@ from invented_scenarios import JACK_IN_BASE, changed
 from messages import told
 
 from mountcalc.check.changes import loads_elsewhere, nearer_pulley
-from mountcalc.scenario.model import LoadPlace
+from mountcalc.scenario.driven import LoadPlace
 from mountcalc.scenario.reader import parse_scenario
 from mountcalc.scenario.writer import scenario_text
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from mountcalc.draw.boards.side import board_sizes
 from mountcalc.draw.build import Build, once
 from mountcalc.record import Record
-from mountcalc.scenario.model import Bearing
+from mountcalc.scenario.driven import Bearing
 
 
 class Place(Record):

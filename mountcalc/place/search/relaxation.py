@@ -15,7 +15,7 @@ from mountcalc.place.feasible.reasons import CAUSES, Reason, reason_name
 from mountcalc.place.results import WhyNot
 from mountcalc.place.search.optimiser import points
 from mountcalc.record import Record
-from mountcalc.scenario.keys import Range
+from mountcalc.scenario.forms import Range
 from mountcalc.scenario.search import MotorSide, Search, SearchSpace
 from mountcalc.scenario.text.wording import shown
 from mountcalc.scenario.text.writing import UNITS_TO_WRITE

@@ -17,18 +17,24 @@ from mountcalc.handbook.belts.sections import (
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.handbook.hardware import Face
 from mountcalc.handbook.rows import Datum
+from mountcalc.scenario.driven import (
+    STARTING_FACTOR,
+    STARTING_OVER_RUNNING_LIMIT,
+    Bearing,
+    Driven,
+    ShaftLoad,
+)
 from mountcalc.scenario.file.tables import Facts
 from mountcalc.scenario.hardware import BoltMake, Feet, Piece, Surroundings
 from mountcalc.scenario.model import (
+    STIFFNESS_FACTOR,
     Acts,
     Adjuster,
     AdjusterKind,
     BarredPart,
-    Bearing,
     Belt,
     Bolt,
     Coil,
-    Driven,
     KeepOut,
     Limits,
     MayChange,
@@ -36,29 +42,17 @@ from mountcalc.scenario.model import (
     Plate,
     Rotation,
     Scenario,
-    ShaftLoad,
     Turning,
 )
 from mountcalc.scenario.parts import AlongShafts, Base, Guard, Hinges, Parts, PlateBoard
 from mountcalc.scenario.pulleys import PULLEY_KEYS, Pulley, PulleyFace, pulley_of
-from mountcalc.scenario.search import SearchBelt, SearchSpace
+from mountcalc.scenario.search import TAKEN, SearchBelt, SearchSpace
 from mountcalc.scenario.text.quantities import DISTANCE, read_quantity
 from mountcalc.scenario.text.wording import near_spelling, shown
 from mountcalc.scenario.text.writing import Display, Notes
 from mountcalc.scenario.workmanship import Workmanship
 from mountcalc.thresholds import ROUNDING
 
-_STARTING_FACTOR = 2.0
-_STARTING_OVER_RUNNING_LIMIT = 2.0  # MPTA 401, for starting and occasional peaks
-_STIFFNESS_FACTOR = 2.0
-# Estimates: room for a spanner and for chips, lengths and thicknesses that a shop has at hand.
-_DEFAULTS = {
-    "clearance": ("1/2 in", "12 mm", "room to every keep-out"),
-    "wrench_space": ("2 in", "50 mm", "free radius about the bolt's head"),
-    "link_length": ("8 in", "200 mm", "length of a link as drawn"),
-    "bolt_length": ("6 in", "150 mm", "length of a jack from tip to head as drawn"),
-    "plate_thickness": ("3/4 in", "18 mm", "thickness of the plate"),
-}
 _DRIVEN_SHAFT = "driven shaft"
 _CORNERS = 24  # of the polygon round it
 _OF_SECTION = {f"belt.{name}" for name in ("section", "stiffness", "mass", "width", "thickness")}
@@ -113,7 +107,7 @@ def _driven(facts: Facts, notes: Notes) -> Driven:
         area, limit = bearing["journal_diameter"] * bearing["length"], bearing["limit"]
         load, starting = limit.as_load(area), bearing.get("starting_limit")
         bearing["limit"], bearing["limit_given_as_pressure"] = load, limit.is_pressure
-        most = _STARTING_OVER_RUNNING_LIMIT * load if starting is None else starting.as_load(area)
+        most = STARTING_OVER_RUNNING_LIMIT * load if starting is None else starting.as_load(area)
         bearing["starting_limit"] = most
         bearings.append(Bearing(**{"name": f"bearing {number}"} | bearing))
     loads = []
@@ -141,7 +135,7 @@ def _driven(facts: Facts, notes: Notes) -> Driven:
             "for a fan or an empty machine to 3.5 for a capacitor-start motor on a heavy wheel "
             "(common practice)."
         )
-    unsaid = {"max_speed": None, "power": rated, "starting_factor": _STARTING_FACTOR}
+    unsaid = {"max_speed": None, "power": rated, "starting_factor": STARTING_FACTOR}
     return Driven(
         **unsaid | facts.of(Driven, "driven") | _at_pulley(facts, "driven", pulley, notes),
         bearings=(bearings[0], bearings[1]),
@@ -278,7 +272,7 @@ def build_belt(facts: Facts, notes: Notes) -> Belt:
             f"{notes.show(bought.pitch_length, 'length', 5)}, {_origin(bought)}; a real one "
             "differs by its tolerance."
         )
-    factor = said.setdefault("stiffness_factor", _STIFFNESS_FACTOR)
+    factor = said.setdefault("stiffness_factor", STIFFNESS_FACTOR)
     if "stiffness" not in said:
         joint = said.get("joint", Joint.ENDLESS)
         softness = joint_softness(joint)
@@ -348,7 +342,7 @@ def build_search(facts: Facts, display: Display) -> tuple[SearchSpace, tuple[str
         said.setdefault("plate_thickness", facts.good["plate.thickness"])
     lengths = {
         name: (inch if display is Display.INCH else metric, words)
-        for name, (inch, metric, words) in _DEFAULTS.items()
+        for name, (inch, metric, words) in TAKEN.items()
         if name not in said
     }
     if lengths:

@@ -11,11 +11,12 @@ from collections.abc import Callable, Iterator
 from mountcalc.handbook.belts.sections import flat_material, flat_materials, known_sections
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.scenario.drawn_plate import least_body
+from mountcalc.scenario.driven import IDLE_SHARE
 from mountcalc.scenario.file.build import build_pulley, section_name
 from mountcalc.scenario.file.hardware_rules import hardware
 from mountcalc.scenario.file.mount_rules import adjuster, plate
 from mountcalc.scenario.file.tables import Facts, Finding, found
-from mountcalc.scenario.model import IDLE_SHARE, AdjusterKind, BarredPart
+from mountcalc.scenario.model import AdjusterKind, BarredPart
 from mountcalc.scenario.pulleys import PULLEY_KEYS, PulleyError
 from mountcalc.scenario.search import Action
 from mountcalc.scenario.text.outlines import contains

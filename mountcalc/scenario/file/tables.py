@@ -10,23 +10,21 @@ from dataclasses import dataclass, field
 from functools import cache
 from typing import Any, NamedTuple, TypeVar
 
+from mountcalc.scenario.driven import Bearing, Driven, ShaftLoad
 from mountcalc.scenario.file.toml_text import KeyPath
 from mountcalc.scenario.hardware import BoltMake, Feet, Piece, Surroundings
 from mountcalc.scenario.keys import Declared, declared
 from mountcalc.scenario.model import (
     Adjuster,
-    Bearing,
     Belt,
     Bolt,
     Coil,
-    Driven,
     KeepOut,
     Limits,
     MayChange,
     Motor,
     Plate,
     Scenario,
-    ShaftLoad,
 )
 from mountcalc.scenario.parts import AlongShafts, Base, Guard, Hinges, Parts, PlateBoard
 from mountcalc.scenario.search import SearchSpace

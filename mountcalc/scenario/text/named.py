@@ -64,7 +64,7 @@ _LONGEST_OIL = 60
 _GRADE = r"(?i)(?:ISO(?:[\s-]*VG)?|VG)[\s-]*(?P<grade>[0-9]{1,6})(?![0-9.])"
 _READING = r"(?i)\s*(?:,|@|\bat\b)\s*(?P<number>[+\-−]?[0-9][0-9.,]*)\s*(?P<scale>.*)"
 _DIGITS = r"[0-9]{2,3}"
-_WANTED_FRAME = 'frame of a motor wanted, between quotes (such as "56", "143T" or "IEC 80")'
+WANTED_FRAME = 'frame of a motor wanted, between quotes (such as "56", "143T" or "IEC 80")'
 
 
 class HingeScrew(Record):
@@ -197,7 +197,7 @@ def wanted_limit() -> str:
 def read_frame(value: object) -> MotorFrame:
     """Read the frame of a motor from a scenario."""
     if not isinstance(value, str):
-        refuse(_WANTED_FRAME, value)
+        refuse(WANTED_FRAME, value)
     frame = motor_frame(value)
     if frame is not None:
         return frame

@@ -19,8 +19,8 @@ _Item = TypeVar("_Item")
 
 _LEAST_CORNERS, _MOST_CORNERS = 3, 200
 _NO_AREA = 1e-9  # [m^2]
-_BOX = 'two opposite corners wanted (such as [["10 in", "-20 in"], ["14 in", "0 in"]])'
-_POLYGON = (
+BOX = 'two opposite corners wanted (such as [["10 in", "-20 in"], ["14 in", "0 in"]])'
+POLYGON = (
     'three or more corners in order wanted (such as [["0 in", "0 in"], ["9 in", "0 in"], '
     '["0 in", "5 in"]])'
 )
@@ -55,7 +55,7 @@ def _each(items: Mapping[str, object], read: Callable[[object], _Item]) -> list[
 
 def read_box(value: object) -> tuple[Vector, ...]:
     """Read a box between two opposite corners as its four corners [m]."""
-    (x0, y0), (x1, y1) = _corners(pair(value, _BOX))
+    (x0, y0), (x1, y1) = _corners(pair(value, BOX))
     corners = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
     if abs(area(corners)) < _NO_AREA:
         fail("a box with some width and height wanted: its corners lie on one line")
@@ -65,7 +65,7 @@ def read_box(value: object) -> tuple[Vector, ...]:
 def read_polygon(value: object) -> tuple[Vector, ...]:
     """Read the corners [m] of a polygon whose edges do not cross or touch."""
     if not isinstance(value, list) or len(value) < _LEAST_CORNERS:
-        refuse(_POLYGON, value)
+        refuse(POLYGON, value)
     if len(value) > _MOST_CORNERS:
         fail(f"at most {_MOST_CORNERS} corners wanted, got {len(value)}")
     corners = _corners(value)
