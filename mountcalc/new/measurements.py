@@ -15,7 +15,7 @@ from mountcalc.errors import InputError
 from mountcalc.handbook.rows import load
 from mountcalc.record import Record
 from mountcalc.scenario import keys as k
-from mountcalc.scenario.keys import Form, quantity
+from mountcalc.scenario.forms import Form, quantity
 from mountcalc.scenario.text import named
 from mountcalc.scenario.text import quantities as q
 from mountcalc.scenario.text.wording import listed, near_spelling, shown
