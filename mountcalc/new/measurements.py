@@ -52,6 +52,8 @@ _UNKNOWN = frozenset({"", "-", "?", "unknown", "don't know", "dont know", "do no
 class Question(Record):
     """One question: ``ask`` in the words of a shop, what an answer is and what is taken without.
 
+    ``brief`` is the same in a few words, for a sheet.
+
     ``kind`` is "word" where one of the ``choices`` is wanted (each with what it means), else a key
     of the forms: a length, a weight ... ``default`` and ``metric`` are taken where the answer is
     "don't know"; ``unsaid`` says why those, or what else is taken. A question without ``unsaid``
@@ -62,6 +64,7 @@ class Question(Record):
     key: str
     group: str
     ask: str
+    brief: str
     kind: str
     default: str | None = None
     metric: str | None = None
