@@ -301,6 +301,18 @@ def ranked_ranges(requirements: Requirements, least: float, most: float | None) 
     return [turns, *(one for one in found if one is not turns)]
 
 
+def readings_at(
+    requirements: Requirements, method: Method, least: float, tensions: Sequence[float]
+) -> list[float]:
+    """What a method but turns reads at rest tensions [N], in its unit, on the belt reckoned with.
+
+    ``least`` [N] is the tension that just grips, as where the method was found.
+    """
+    gauge = next(one for one in _gauges(requirements, (), least) if one.name is method.name)
+    found: list[float] = gauge.shown.reads(np.asarray(tensions, dtype=float)).tolist()
+    return found
+
+
 def told_of(requirements: Requirements, one: Range, set_to: Sequence[float], lead: Range) -> Method:
     """What is told of a method: its own aim where it is trustworthy and does not lead.
 

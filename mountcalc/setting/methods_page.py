@@ -10,6 +10,7 @@ from mountcalc.pages.page import bullets
 from mountcalc.requirements.readings import readings_of, scale_mark
 from mountcalc.requirements.results import Method, MethodName, SpringBalance
 from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.text.wording import compass
 from mountcalc.scenario.text.writing import Display
 from mountcalc.table import words
 from mountcalc.units import STANDARD_GRAVITY, si_factor
@@ -20,10 +21,6 @@ _MARKS_KG = (1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01)
 _LABEL, _COLUMN = 30, 12
 # What an arm holds while the other hand turns a bolt: 25 lbf (estimate).
 _ARM = 25 * 4.4482216152605
-_COMPASS = (
-    "to the right", "up and to the right", "up", "up and to the left", "to the left",
-    "down and to the left", "down", "down and to the right",
-)  # fmt: skip
 _TOUCH = {
     True: "turn the link until its pin slips in without force",
     False: "bring the bolt up until it just touches",
@@ -224,10 +221,9 @@ def _scale(display: Display, mark: float) -> Callable[..., str]:
 def _way(scenario: Scenario, balance: SpringBalance, *, back: bool = False) -> str:
     """The way that tightens, or back, as one looks at the motor's pulley."""
     direction = balance.direction + (math.pi if back else 0.0)
-    part = round(direction / (math.tau / len(_COMPASS))) % len(_COMPASS)
     adjuster = scenario.adjuster
     at = adjuster.plate_pin if adjuster.tip is None else adjuster.tip
     assert at is not None
     x, y = (here - there for here, there in zip(at, scenario.driven.shaft, strict=True))
     apart = x * math.cos(direction) + y * math.sin(direction)
-    return f"{_COMPASS[part]}, {'away from' if apart > 0 else 'towards'} the driven shaft"
+    return f"{compass(direction)}, {'away from' if apart > 0 else 'towards'} the driven shaft"

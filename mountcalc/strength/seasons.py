@@ -22,12 +22,13 @@ from mountcalc.strength.giving import give_of_plate
 from mountcalc.strength.made import Plate, plate_of
 
 _DAY = 86400.0
-_TIMES = (("a day", _DAY), ("a month", 30.0 * _DAY), ("a year", 365.25 * _DAY))
+TIMES = (("a day", _DAY), ("a month", 30.0 * _DAY), ("a year", 365.25 * _DAY))
+"""When what is left is told: in words, and in seconds."""
 _STEP = 1e-3  # of a turn
 
 
 class Slackening(Record):
-    """What is left of a tension [N] at rest after each of `_TIMES`, least and most.
+    """What is left of a tension [N] at rest after each of `TIMES`, least and most.
 
     ``per_turn`` [N] is what a turn of the adjuster adds.
     """
@@ -36,19 +37,40 @@ class Slackening(Record):
     left: tuple[tuple[float, float], ...]
     per_turn: float
 
+    def of_new(self, tension: float, bedding: float) -> tuple[tuple[float, float], ...]:
+        """The same of a new belt set to a tension [N], as it beds in and the plate creeps.
+
+        It loses what it was set tighter by; a day may have done all of it or nothing.
+        """
+        (_, whole), *_ = self.left
+        kept = [(low / self.tension, high / self.tension) for low, high in self.left]
+        lows = [tension / bedding * low for low, _ in kept]
+        highs = [
+            tension * whole / self.tension,
+            *(tension / bedding * high for _, high in kept[1:]),
+        ]
+        return tuple(zip(lows, highs, strict=True))
+
+    def turns_back(self, tension: float) -> float:
+        """Turns that bring a tension [N] that has fallen back to the setting's."""
+        return max(self.tension - tension, 0.0) / self.per_turn
+
 
 def over_time(setup: Setup) -> Iterator[Judgement]:
     """What is left of the tension, and what the seasons do to it."""
-    plate = plate_of(setup.scenario)
-    if plate is not None and (slackening := _slackening(setup, plate)) is not None:
+    plate, slackening = plate_of(setup.scenario), slackening_of(setup)
+    if plate is not None and slackening is not None:
         yield _left(setup, plate, slackening)
         yield from _new_belt(setup, slackening)
     if setup.scenario.parts.wood.pieces:
         yield from _season(setup)
 
 
-def _slackening(setup: Setup, plate: Plate) -> Slackening | None:
-    """Tension at rest with the bolt locked; None where no bolt holds the plate."""
+def slackening_of(setup: Setup) -> Slackening | None:
+    """Tension at rest with the bolt locked; None where no bolt holds the plate, or all is rigid."""
+    plate = plate_of(setup.scenario)
+    if plate is None:
+        return None
     solved, turns, give = setup.ways[0], setup.turns, give_of_plate(setup, plate)
     if turns is None or give is None:
         return None
@@ -65,7 +87,7 @@ def _slackening(setup: Setup, plate: Plate) -> Slackening | None:
         rest = max(rest - give.per_newton, 0.0)
     time, at = creep_in_time(), float(case.tension[0])
     left = list[tuple[float, float]]()
-    for _, seconds in _TIMES:
+    for _, seconds in TIMES:
         grown = creep_after(plate.creep, seconds, time.whole, [time.fast, time.slow])
         lost = (
             case.adjuster[0]
@@ -83,7 +105,7 @@ def _left(setup: Setup, plate: Plate, slackening: Slackening) -> Judgement:
     tension, left = slackening.tension, slackening.left
     shares = [
         f"{percent(low / tension)} to {percent(high / tension)} % after {when}"
-        for (when, _), (low, high) in zip(_TIMES, left, strict=True)
+        for (when, _), (low, high) in zip(TIMES, left, strict=True)
     ]
     sentence = (
         f"{plate.wood.name} creeps: of {FORCE.text(tension, display)} a strand it leaves "
@@ -93,34 +115,30 @@ def _left(setup: Setup, plate: Plate, slackening: Slackening) -> Judgement:
     if least is not None and tension >= least:
         measure = Measure.at_least(FORCE, worst, least)
         sentence += f"; {FORCE.text(least, display)} are wanted"
-    turns = [in_figures((tension - low) / slackening.per_turn, 2) for low, _ in left]
+    turns = [in_figures(slackening.turns_back(low), 2) for low, _ in left]
     sentence += f". Then up to {listed(turns, 'and')} turns restore it"
     return Topic("tension-left", "power law", sure="estimate").judge(measure, sentence)
 
 
 def _new_belt(setup: Setup, slackening: Slackening) -> Iterator[Judgement]:
-    """What a new belt comes down to as it beds in, within days of running, and the plate creeps.
-
-    It loses what it was set tighter by; a day may have done all of it or nothing.
-    """
+    """What a new belt comes down to as it beds in, within days of running, and the plate creeps."""
     new, bedding, display = setup.new_tension, setup.scenario.limits.bedding, setup.scenario.display
     if new is None:
         return
-    kept = [(low / slackening.tension, high / slackening.tension) for low, high in slackening.left]
-    lows = [new / bedding * low for low, _ in kept]
-    highs = [new * kept[0][1], *(new / bedding * high for _, high in kept[1:])]
+    left = slackening.of_new(new, bedding)
     said = [
         f"{FORCE.number(low, display)} to {FORCE.text(high, display)} after {when}"
-        for (when, _), low, high in zip(_TIMES, lows, highs, strict=True)
+        for (when, _), (low, high) in zip(TIMES, left, strict=True)
     ]
-    turns = in_figures(max(slackening.tension - lows[-1], 0.0) / slackening.per_turn, 2)
+    least = left[-1][0]
+    turns = in_figures(slackening.turns_back(least), 2)
     sentence = (
         f"a new belt set to {FORCE.text(new, display)} a strand has {listed(said, 'and')}, as it "
         f"beds in and the plate creeps: look after a day of running, then as the old one; up to "
         f"{turns} turns bring it to its setting"
     )
     topic = Topic("new-belt-left", "limits.bedding; power law of wood's creep, estimate")
-    yield topic.judge(Measure(FORCE, lows[-1]), sentence)
+    yield topic.judge(Measure(FORCE, least), sentence)
 
 
 def _season(setup: Setup) -> Iterator[Judgement]:

@@ -27,7 +27,8 @@ TOLD = (
 CHECKED = ("mountcalc.",)
 HEADING = re.compile(r"\n\n(?=[A-Z]\w+\n-{3,}\n)")
 SOURCE = re.compile(
-    r"Shigley|Khurmi|Stolarski|Wood Handbook|EN 1995|NDS|Hicks|common practice|statics text"
+    r"Shigley|Khurmi|Stolarski|Wood Handbook|EN 1995|NDS|Hicks|Modern Shop Practice|"
+    r"common practice|statics text"
 )
 UNIT = re.compile(r"\[.+\]")
 NUMBER = re.compile(r"\b(float|ArrayLike|Array)\b")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterable
 
@@ -73,6 +74,17 @@ def near_spelling(word: str, known: Iterable[str], cutoff: float = 0.7) -> str |
 def both(length: float) -> str:
     """Show a length [m] in inches and in millimetres."""
     return f"{length / si_factor('in'):.4g} in ({length / si_factor('mm'):.4g} mm)"
+
+
+_COMPASS = (
+    "to the right", "up and to the right", "up", "up and to the left", "to the left",
+    "down and to the left", "down", "down and to the right",
+)  # fmt: skip
+
+
+def compass(direction: float) -> str:
+    """A direction [rad] in words."""
+    return _COMPASS[round(direction / (math.tau / len(_COMPASS))) % len(_COMPASS)]
 
 
 def listed(words: Iterable[str], last: str = "or") -> str:
