@@ -14,9 +14,9 @@ from mountcalc.console.speech import say_result
 @app.command(
     epilog="""\b
 Examples:
-  mountcalc belts scenarios/cider-mill.toml
-  mountcalc belts scenarios/cider-mill.toml --driven-speed "500 rpm"
-  mountcalc belts scenarios/wood-lathe.toml --json
+  mountcalc belts cider-mill.toml
+  mountcalc belts cider-mill.toml --driven-speed "500 rpm"
+  mountcalc belts wood-lathe.toml --json
 """
 )
 def belts(

@@ -20,8 +20,8 @@ from mountcalc.console.speech import say_result
 @app.command(
     epilog="""\b
 Examples:
-  mountcalc card scenarios/cider-mill.toml
-  mountcalc card scenarios/cider-mill.toml --turns "1 1/2" --json
+  mountcalc card cider-mill.toml
+  mountcalc card cider-mill.toml --turns "1 1/2" --json
 """
 )
 def card(

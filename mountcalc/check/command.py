@@ -14,8 +14,8 @@ from mountcalc.console.speech import EXIT_UNMET, say_result
 @app.command(
     epilog="""\b
 Examples:
-  mountcalc check scenarios/cider-mill.toml
-  mountcalc check scenarios/cider-mill.toml --turns 2 --json
+  mountcalc check cider-mill.toml
+  mountcalc check cider-mill.toml --turns 2 --json
 """
 )
 def check(

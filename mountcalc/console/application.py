@@ -21,6 +21,8 @@ Exit codes:
   2  the input cannot be used, or something cannot be read or written
   3  a fault in mountcalc itself
 
+The files of the examples: mountcalc example cider-mill puts them here.
+
 Belts and motors hurt: unplug and lock out before hands go in, block the plate
 before slackening, guard the drive as local codes ask.
 """

@@ -32,9 +32,9 @@ _OF_LAYOUT = 0.3  # of the time that draw takes
 @app.command(
     epilog="""\b
 Examples:
-  mountcalc draw scenarios/cider-mill.toml --out drawings
-  mountcalc draw scenarios/cider-mill.toml --out drawings --only plate,guard --sheet tabloid
-  mountcalc draw scenarios/cider-mill.toml --out drawings --format pdf,dxf,svg,png --base --mirror
+  mountcalc draw cider-mill.toml --out drawings
+  mountcalc draw cider-mill.toml --out drawings --only plate,guard --sheet tabloid
+  mountcalc draw cider-mill.toml --out drawings --format pdf,dxf,svg,png --base --mirror
 """
 )
 def draw(  # noqa: PLR0913 (a command has as many options as it needs)

@@ -24,10 +24,10 @@ from mountcalc.errors import InputError
 @app.command(
     epilog="""\b
 Examples:
-  mountcalc fit scenarios/cider-mill.toml scenarios/cider-mill-readings.csv
-  mountcalc fit scenarios/cider-mill.toml scenarios/cider-mill-readings.csv --plot fit.png
-  mountcalc fit scenarios/cider-mill.toml scenarios/cider-mill-readings.csv --write fitted.toml
-  mountcalc fit scenarios/cider-mill.toml --strum pluck.wav --plot spectrum.png
+  mountcalc fit cider-mill.toml cider-mill-readings.csv
+  mountcalc fit cider-mill.toml cider-mill-readings.csv --plot fit.png
+  mountcalc fit cider-mill.toml cider-mill-readings.csv --write fitted.toml
+  mountcalc fit cider-mill.toml --strum cider-mill-pluck.wav --plot spectrum.png
 """
 )
 def fit(  # noqa: PLR0913  # what is read, and each thing that is made of it

@@ -21,8 +21,8 @@ from mountcalc.console.speech import say_written
 @app.command(
     epilog="""\b
 Examples:
-  mountcalc plot scenarios/cider-mill.toml --out pictures
-  mountcalc plot scenarios/cider-mill.toml --out pictures --turns 2
+  mountcalc plot cider-mill.toml --out pictures
+  mountcalc plot cider-mill.toml --out pictures --turns 2
 """
 )
 def plot(

@@ -23,8 +23,8 @@ from mountcalc.errors import InputError
 @app.command(
     epilog="""\b
 Examples:
-  mountcalc parts scenarios/cider-mill.toml
-  mountcalc parts scenarios/cider-mill.toml --csv parts.csv
+  mountcalc parts cider-mill.toml
+  mountcalc parts cider-mill.toml --csv parts.csv
 """
 )
 def parts(

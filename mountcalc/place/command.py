@@ -33,10 +33,10 @@ _OF_SEARCH = 0.7  # of the time, where pictures are drawn
 @app.command(
     epilog="""\b
 Examples:
-  mountcalc place scenarios/fretsaw-bench.toml
-  mountcalc place scenarios/fretsaw-bench.toml --prefer compact --count 3
-  mountcalc place scenarios/fretsaw-bench.toml --robust
-  mountcalc place scenarios/fretsaw-bench.toml --write layouts --plot pictures
+  mountcalc place fretsaw-bench.toml
+  mountcalc place fretsaw-bench.toml --prefer compact --count 3
+  mountcalc place fretsaw-bench.toml --robust
+  mountcalc place fretsaw-bench.toml --write layouts --plot pictures
 
 \b
 Exit codes: 0 a layout will do; 1 none will; 2 the input cannot be used.

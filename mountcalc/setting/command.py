@@ -21,9 +21,9 @@ from mountcalc.console.speech import say_result, write_beside
 @app.command(
     epilog="""\b
 Examples:
-  mountcalc setting scenarios/cider-mill.toml
-  mountcalc setting scenarios/cider-mill.toml --plot setting.png
-  mountcalc setting scenarios/cider-mill.toml --json
+  mountcalc setting cider-mill.toml
+  mountcalc setting cider-mill.toml --plot setting.png
+  mountcalc setting cider-mill.toml --json
 """
 )
 def setting(

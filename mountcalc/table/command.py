@@ -24,9 +24,9 @@ from mountcalc.errors import InputError
 @app.command(
     epilog="""\b
 Examples:
-  mountcalc table scenarios/cider-mill.toml
-  mountcalc table scenarios/cider-mill.toml --turns 0:3:1/4 --csv cider.csv
-  mountcalc table scenarios/cider-mill.toml --json
+  mountcalc table cider-mill.toml
+  mountcalc table cider-mill.toml --turns 0:3:1/4 --csv cider.csv
+  mountcalc table cider-mill.toml --json
 """
 )
 def table(

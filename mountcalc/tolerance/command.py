@@ -23,9 +23,9 @@ from mountcalc.scenario import MOST_BUILDS, MOST_SEED
 @app.command(
     epilog="""\b
 Examples:
-  mountcalc tolerance scenarios/cider-mill.toml
-  mountcalc tolerance scenarios/cider-mill.toml --plot builds.png
-  mountcalc tolerance scenarios/cider-mill.toml --builds 100000 --json
+  mountcalc tolerance cider-mill.toml
+  mountcalc tolerance cider-mill.toml --plot builds.png
+  mountcalc tolerance cider-mill.toml --builds 100000 --json
 """
 )
 def tolerance(

@@ -66,7 +66,7 @@ def test_a_mount_error_of_a_belt_by_its_length_names_that(mountcalc, cider, tmp_
 def test_version_and_help(mountcalc):
     assert re.fullmatch(r"mountcalc \d+\.\d+\.\d+\S*\n", mountcalc("--version").out)
     for command in ("table", "plot"):
-        assert f"mountcalc {command} scenarios/" in mountcalc(command, "--help").out
+        assert f"mountcalc {command} cider-mill.toml" in mountcalc(command, "--help").out
     assert "Exit codes:" in mountcalc("--help").out
 
 

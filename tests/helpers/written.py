@@ -26,12 +26,3 @@ def marked(kind):
     return [
         (page, said, block) for page, text in PAGES.items() for said, block in found.findall(text)
     ]
-
-
-def shells():
-    """Every block of commands: (page, its lines without comments)."""
-    return [
-        (page, [line for line in block.splitlines() if line and not line.startswith("#")])
-        for page, text in PAGES.items()
-        for block in re.findall(r"^```sh\n(.*?)```", text, re.DOTALL | re.MULTILINE)
-    ]

@@ -331,6 +331,6 @@ def test_progress_covers_the_whole_and_is_for_a_terminal_only(tmp_path, mountcal
 
 def test_help_has_examples_and_exit_codes(mountcalc):
     out = mountcalc("place", "--help").out
-    assert "mountcalc place scenarios/" in out
+    assert "mountcalc place fretsaw-bench.toml" in out
     assert "Exit codes" in out
     assert "no layout will do" in mountcalc("--help").out
