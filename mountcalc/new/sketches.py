@@ -1,0 +1,129 @@
+"""Sketches in letters: what is meant by a question, and what was understood of the answers."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterator
+from functools import cache
+
+from mountcalc.handbook.rows import load
+from mountcalc.new.answers import marks
+from mountcalc.new.measurements import Measurements, Question
+from mountcalc.new.results import Understood
+from mountcalc.pages.amounts import bench_length
+from mountcalc.scenario.text.writing import Vector
+
+_COLUMNS, _ROWS = 70, 21  # of the mount's sketch
+_TALL = 2.0  # a letter's height over its width, as most terminals have it
+_ROUND = 720  # points of a circle
+
+
+@cache
+def _marks_in(name: str) -> frozenset[str]:
+    return frozenset(re.findall(r"\b[A-Z][0-9]+\b", load("sketches").get(name, "")))
+
+
+def sketch_of(question: Question, answers: Measurements) -> str:
+    """The sketch that shows what a question means, after the answers so far; often none."""
+    names = (
+        question.group,
+        *(f"{question.group} {answers.text(key)}" for key in ("way", "adjuster")),
+    )
+    mark = marks()[question.key]
+    found = next((name for name in names if mark in _marks_in(name)), None)
+    return "" if found is None else str(load("sketches")[found])
+
+
+def sketches_of(group: str, answers: Measurements) -> list[str]:
+    """The sketches of a group that fit what is known; all where that is open."""
+    sketches: dict[str, str] = load("sketches")
+    known = {answers.text("way"), answers.answers.get("adjuster")}
+    names = [name for name in sketches if name.split()[0] == group]
+    return [sketches[name] for name in names if not known.isdisjoint(name.split()[1:])] or [
+        sketches[name] for name in names
+    ]
+
+
+def mount_sketch(mount: Understood) -> str:
+    """The mount as it was understood, to scale as well as letters can, and where its parts are."""
+    scenario, display = mount.scenario, mount.scenario.display
+    shaft, motor = scenario.driven.shaft, scenario.motor.shaft
+    parts = {name: at for name, at in mount.points.items() if name in _PARTS}
+    circles = [
+        (shaft, scenario.driven.pulley_radius),
+        (motor, scenario.motor.pulley_radius),
+    ]
+    hinge, end = scenario.plate.hinge, mount.points.get("plate_end", motor)
+    corners = [(x + way * r, y + way * r) for (x, y), r in circles for way in (-1.0, 1.0)] + [
+        hinge,
+        end,
+        *parts.values(),
+    ]
+    grid = _Grid(corners)
+    for centre, radius in circles:
+        for turn in range(_ROUND):
+            angle = math.tau * turn / _ROUND
+            grid.put(
+                (centre[0] + radius * math.cos(angle), centre[1] + radius * math.sin(angle)), "."
+            )
+    grid.line(hinge, end)
+    if "bolt" in parts and "post" in parts:
+        grid.line(parts["bolt"], parts["post"], ":")
+    names = {"S": shaft, "M": motor, "H": hinge} | {
+        _PARTS[name][0]: at for name, at in parts.items()
+    }
+    for letter, at in names.items():
+        grid.put(at, letter)
+    told = {"M": "motor's shaft", "H": "hinge's pin"} | dict(_PARTS.values())
+    legend = ["  S  machine's shaft; from there:"]
+    for letter, at in names.items():
+        if letter != "S":
+            across, up = at[0] - shaft[0], at[1] - shaft[1]
+            legend.append(
+                f"  {letter}  {told[letter]}: {bench_length(abs(across), display)} to the "
+                f"{'left' if across < 0 else 'right'}, {bench_length(abs(up), display)} "
+                f"{'lower' if up < 0 else 'higher'}"
+            )
+    return "\n".join((*grid.lines(), "", *legend))
+
+
+_PARTS = {
+    "bolt": ("B", "where the bolt bears"),
+    "post": ("P", "its fixed end"),
+}
+
+
+class _Grid:
+    """Letters on a field, as large as holds some points; a later letter hides an earlier one."""
+
+    def __init__(self, points: list[Vector]) -> None:
+        across, up = zip(*points, strict=True)
+        self.left, self.top = min(across), max(up)
+        wide, high = max(across) - self.left, self.top - min(up)
+        self.cell = max(wide / (_COLUMNS - 1), high / _TALL / (_ROWS - 1))
+        self.letters: dict[tuple[int, int], str] = {}
+
+    def put(self, at: Vector, letter: str) -> None:
+        row = round((self.top - at[1]) / (self.cell * _TALL))
+        self.letters[row, round((at[0] - self.left) / self.cell)] = letter
+
+    def line(self, start: Vector, end: Vector, letter: str = "") -> None:
+        across, up = (b - a for a, b in zip(start, end, strict=True))
+        if not letter:  # the one that leans as the line does
+            letter = "/" if across * up > 0 else "\\"
+            letter = (
+                "=" if abs(up) < abs(across) / 2 else "|" if abs(across) < abs(up) / 3 else letter
+            )
+        count = 2 * (_COLUMNS + _ROWS)
+        for step in range(count + 1):
+            share = step / count
+            self.put((start[0] + share * across, start[1] + share * up), letter)
+
+    def lines(self) -> Iterator[str]:
+        for row in range(max(row for row, _ in self.letters) + 1):
+            columns = [column for one, column in self.letters if one == row]
+            yield "   " + "".join(
+                self.letters.get((row, column), " ")
+                for column in range(max(columns, default=-1) + 1)
+            )
