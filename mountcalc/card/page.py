@@ -49,20 +49,15 @@ def card_text(scenario: Scenario, card: BenchCard, *, more: bool = False) -> str
     )
     spring = spring_words(scenario, card.methods)
     is_behind = by_weight or bool(spring)  # weighing is not what one goes by first
-    answer = [heading(f"{scenario.title}: bench card for the belt")]
-    if card.bedded is None:
-        answer.append(paragraph("No card", card.why_not or ""))
-    else:
+    first, *then = card_words(scenario, card)
+    answer = [heading(f"{scenario.title}: bench card for the belt"), first]
+    if card.bedded is not None:
         answer += [
-            paragraph("First", card.weight_alone or "") if by_weight else "",
-            _tension(scenario, card, card.bedded),
             methods_text(scenario, card.methods, card.bedded.span, by_weight=by_weight)
             + ("\n  How to weigh: mountcalc setting FILE." if by_weight and weigh else ""),
             paragraph("Spring", spring) if spring else "",
             "" if is_behind else weigh,
-            hearing_text(scenario, card.bedded, card.new, card.methods),
-            _press(scenario, card, card.bedded),
-            _look_again(card),
+            *then,
         ]
     rest = (
         weigh if is_behind else "",
@@ -71,6 +66,19 @@ def card_text(scenario: Scenario, card: BenchCard, *, more: bool = False) -> str
         "NOTES\n" + bullets(note_texts(card.notes)) if card.notes else "",
     )
     return page("card FILE", answer, rest, more=more)
+
+
+def card_words(scenario: Scenario, card: BenchCard) -> list[str]:
+    """Which tension; how it is heard and pressed; when to look again."""
+    if card.bedded is None:
+        return [paragraph("No card", card.why_not or "")]
+    first = [] if card.weight_alone is None else [paragraph("First", card.weight_alone)]
+    return [
+        "\n\n".join([*first, _tension(scenario, card, card.bedded)]),
+        hearing_text(scenario, card.bedded, card.new, card.methods),
+        _press(scenario, card, card.bedded),
+        _look_again(card),
+    ]
 
 
 def _tension(scenario: Scenario, card: BenchCard, bedded: StrandTest) -> str:

@@ -7,23 +7,30 @@ from typing import TYPE_CHECKING
 from mountcalc.front_door import front_door
 
 if TYPE_CHECKING:
+    from mountcalc.check import check
     from mountcalc.check.changes import (
         CHANGES,
         hold_back,
         spring_in_series,
     )
     from mountcalc.check.evaluation import Evaluation, evaluate
-    from mountcalc.check.results import NOTHING
+    from mountcalc.check.page import judged_first, kept_badly, of_verdict
+    from mountcalc.check.results import NOTHING, Check
     from mountcalc.check.set_point import SetPoint, find_set_point
 
 __all__ = [
     "CHANGES",
+    "Check",
     "NOTHING",
     "Evaluation",
     "SetPoint",
+    "check",
     "evaluate",
     "find_set_point",
     "hold_back",
+    "judged_first",
+    "kept_badly",
+    "of_verdict",
     "spring_in_series",
 ]
 
@@ -32,6 +39,11 @@ if not TYPE_CHECKING:
         __name__,
         {
             "CHANGES": "changes",
+            "Check": "results",
+            "check": "check",
+            "judged_first": "page",
+            "kept_badly": "page",
+            "of_verdict": "page",
             "Evaluation": "evaluation",
             "NOTHING": "results",
             "SetPoint": "set_point",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from mountcalc.check.results import BearingReport, Check
 from mountcalc.judgement import Judgement, Verdict
@@ -103,14 +103,18 @@ _WIDEST = 6  # number of a bearing without an exponent
 
 def check_text(scenario: Scenario, check: Check, *, more: bool = False) -> str:
     """The page of one check."""
-    notes = [f"{_sentence(one)}." for one in _of(check, Verdict.NOTE) if one.name not in _ELSEWHERE]
-    fails = _of(check, Verdict.FAIL)
+    notes = [
+        f"{_sentence(one)}."
+        for one in of_verdict(check, Verdict.NOTE)
+        if one.name not in _ELSEWHERE
+    ]
+    fails = of_verdict(check, Verdict.FAIL)
     said = {one.what_to_change for one in fails}
     answer = [
         heading(f"{check.title}: check"),
-        _verdict(check),
+        judged_first(check),
         _kept_badly(fails, _FAILS),
-        _kept_badly(_of(check, Verdict.CAUTION), _CAUTIONS, said),
+        _kept_badly(of_verdict(check, Verdict.CAUTION), _CAUTIONS, said),
         _bearings(scenario, check, worst=True),
     ]
     rest = [
@@ -127,16 +131,17 @@ def check_text(scenario: Scenario, check: Check, *, more: bool = False) -> str:
     return text
 
 
-def _of(check: Check, verdict: Verdict) -> list[Judgement]:
+def of_verdict(check: Check, verdict: Verdict) -> list[Judgement]:
     """Judgements of one verdict, the highest share first where it can be told."""
     found = [judgement for judgement in check.judgements if judgement.verdict is verdict]
     return sorted(found, key=lambda one: -math.inf if one.share is None else -one.share)
 
 
-def _verdict(check: Check) -> str:
+def judged_first(check: Check) -> str:
     """How many of what verdict; what passes in a line, each name once with the most it has."""
     failing, passing, cautions, notes = (
-        _of(check, one) for one in (Verdict.FAIL, Verdict.PASS, Verdict.CAUTION, Verdict.NOTE)
+        of_verdict(check, one)
+        for one in (Verdict.FAIL, Verdict.PASS, Verdict.CAUTION, Verdict.NOTE)
     )
     text = f"All {len(passing)} judgements pass"
     if failing:
@@ -168,33 +173,41 @@ def _verdict(check: Check) -> str:
 
 
 def _kept_badly(judgements: Sequence[Judgement], head: str, said: Collection[str] = ()) -> str:
-    """What fails or may, each with its source; what cures several stands once behind them.
+    """The section of what fails or may; nothing where nothing does."""
+    lines = [_beside(*one) for one in kept_badly(judgements, said)]
+    return "\n".join([head, *lines]) if lines else ""
 
-    Cures that are ``said`` above already are only pointed to.
+
+def kept_badly(
+    judgements: Sequence[Judgement], said: Collection[str] = ()
+) -> Iterator[tuple[str, str]]:
+    """What fails or may: its share of the limit, and what is said with its source.
+
+    What cures several stands once behind them, without a share. Cures that are ``said`` above
+    already are only pointed to.
     """
     by_cure: dict[str, list[Judgement]] = {}
     for one in judgements:
         by_cure.setdefault(one.what_to_change, []).append(one)
-    lines = []
     for cure, alike in by_cure.items():
-        lines += [_line(one, f"{_sentence(one)} [{one.source}].") for one in alike]
-        if cure:
-            what = "it" if len(alike) == 1 else f"these {len(alike)}"
-            cured = f"To change {what} (solved and judged again): {cure}"
-            if cure in said:
-                cured = f"The change above cures {what}, too."
-            later = " " * (_SHARE + 2)
-            lines.append(wrap(cured, later, later))
-    return "\n".join([head, *lines]) if lines else ""
+        yield from ((_share(one), f"{_sentence(one)} [{one.source}].") for one in alike)
+        what = "it" if len(alike) == 1 else f"these {len(alike)}"
+        if cure and cure in said:
+            yield "", f"The change above cures {what}, too."
+        elif cure:
+            yield "", f"To change {what} (solved and judged again): {cure}"
 
 
-def _line(judgement: Judgement, said: str) -> str:
-    """The margin of a judgement, and what is said of it."""
-    share, text = judgement.share, ""
-    if share is not None:
-        text = f"{percent(share)} %" if share < 1000 else "far over"  # noqa: PLR2004 (no room)
-    lead = f"{text:>{_SHARE}}  "
-    return wrap(said, lead, " " * len(lead))
+def _share(judgement: Judgement) -> str:
+    """Share of the limit that is used up, where it can be told."""
+    if judgement.share is None:
+        return ""
+    return f"{percent(judgement.share)} %" if judgement.share < 1000 else "far over"  # noqa: PLR2004
+
+
+def _beside(margin: str, said: str) -> str:
+    """What is said, beside a margin."""
+    return wrap(said, f"{margin:>{_SHARE}}  ", " " * (_SHARE + 2))
 
 
 def _sentence(judgement: Judgement) -> str:
@@ -205,7 +218,7 @@ def _passing(scenario: Scenario, check: Check) -> str:
     """What is kept, in one line where its numbers say it."""
     bearings, display = {one.name for one in scenario.driven.bearings}, scenario.display
     lines = []
-    for one in _of(check, Verdict.PASS):
+    for one in of_verdict(check, Verdict.PASS):
         said = f"{_sentence(one)}."
         if one.name in _NAMES and one.value is not None and one.limit is not None:
             (name, relation), kind = _NAMES[one.name], kind_of(one.unit)
@@ -214,7 +227,7 @@ def _passing(scenario: Scenario, check: Check) -> str:
             value, limit = (kind.text(kind.inside(it), display) for it in (one.value, one.limit))
             said = f"{', '.join(filter(None, about))}: {value}, {limit} {relation}"
             said = said[0].upper() + said[1:]
-        lines.append(_line(one, said))
+        lines.append(_beside(_share(one), said))
     return "\n".join([_PASSES, *lines]) if lines else ""
 
 
@@ -292,7 +305,7 @@ def _remarks(report: BearingReport, check: Check, display: Display) -> list[str]
 
 
 def _of_bearing(report: BearingReport, check: Check) -> dict[str, Judgement]:
-    notes = _of(check, Verdict.NOTE)
+    notes = of_verdict(check, Verdict.NOTE)
     return {one.name: one for one in notes if one.subject == report.name}
 
 

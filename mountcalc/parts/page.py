@@ -9,7 +9,7 @@ from mountcalc.parts.results import Part, PartsList
 from mountcalc.scenario.model import Scenario
 
 _NAME = 27
-_ESTIMATES = (
+ESTIMATES = (
     "* taken as usual or as drawn, an estimate: measure what you have before you buy or saw."
 )
 
@@ -20,8 +20,8 @@ def parts_text(scenario: Scenario, found: PartsList, *, more: bool = False) -> s
         heading(f"{found.title}: parts"),
         _section("BUY", [one for one in found.parts if not one.cut]),
         _section("CUT (as mountcalc draw has it)", [one for one in found.parts if one.cut]),
-        wrap(_ESTIMATES),
-        paragraph("Not told", f"in the file: {_by_table(found.not_told)}.")
+        wrap(ESTIMATES),
+        paragraph("Not told", f"in the file: {by_table(found.not_told)}.")
         if found.not_told
         else "",
         "" if more else unlikely(scenario),
@@ -44,7 +44,7 @@ def _section(head: str, rows: Sequence[Part]) -> str:
     return "\n".join(lines)
 
 
-def _by_table(keys: Sequence[str]) -> str:
+def by_table(keys: Sequence[str]) -> str:
     """Keys, those of one table together."""
     tables: dict[str, list[str]] = {}
     for key in keys:

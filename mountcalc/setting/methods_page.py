@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 
 from mountcalc.pages.amounts import UNITS, deflection_text
 from mountcalc.pages.page import bullets
@@ -21,6 +21,8 @@ _MARKS_KG = (1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01)
 _LABEL, _COLUMN = 30, 12
 # What an arm holds while the other hand turns a bolt: 25 lbf (estimate).
 _ARM = 25 * 4.4482216152605
+HEADS = ("aim", "new belt", "not below", "never above")
+"""Of the numbers of each method."""
 _TOUCH = {
     True: "turn the link until its pin slips in without force",
     False: "bring the bolt up until it just touches",
@@ -43,22 +45,27 @@ def methods_text(
     """The table of all methods, the one to go by first; ``by_weight`` says that none is needed."""
     if not methods:
         return ""
-    heads = ("aim", "new belt", "not below", "never above")
     order = "turns need no tool; then the surest" if _by_turns(methods) else "the surest first"
     by = f" BY {words.adjuster_noun(scenario).upper()}" if by_weight else ""
-    lines = [f"HOW TO SET IT{by} ({order}; more is tighter)", _line("", heads)]
-    for one in methods:
-        shown = readings_of(one, scenario)
-        label = method_label(scenario, one, shown.unit, span)
-        certain = (shown.not_below, shown.never_above)
-        ends = certain if one.trustworthy else ("do not trust it here",)
-        lines.append(_line(label, (shown.aim, shown.new_aim, *ends)))
+    lines = [f"HOW TO SET IT{by} ({order}; more is tighter)", _line("", HEADS)]
+    lines += [_line(label, cells) for label, *cells in method_rows(scenario, methods, span)]
     if any(one.never_above is not None for one in methods):
         lines.append("  Above the last column a limit may be passed: slacken.")
     return "\n".join(lines)
 
 
-def _line(label: str, cells: tuple[str, ...]) -> str:
+def method_rows(
+    scenario: Scenario, methods: tuple[Method, ...], span: float | None
+) -> Iterator[tuple[str, ...]]:
+    """What is read, its aim and what `HEADS` says; a word instead where it is not to be trusted."""
+    for one in methods:
+        shown = readings_of(one, scenario)
+        certain = (shown.not_below, shown.never_above)
+        ends = certain if one.trustworthy else ("do not trust it here",)
+        yield method_label(scenario, one, shown.unit, span), shown.aim, shown.new_aim, *ends
+
+
+def _line(label: str, cells: Sequence[str]) -> str:
     return (f"  {label:{_LABEL}}" + "".join(f"{cell:{_COLUMN}}" for cell in cells)).rstrip()
 
 

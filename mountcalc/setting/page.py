@@ -31,17 +31,17 @@ def setting_text(scenario: Scenario, advice: Advice, *, more: bool = False) -> s
     answer = [
         heading(f"{scenario.title}: the gentlest setting"),
         paragraph("First", alone.keeps_sentence or "") if by_weight else "",
-        _verdict(scenario, setting),
+        open_or_closed(scenario, setting),
         "\n".join(
             [
                 methods_text(scenario, setting.methods, advice.span, by_weight=by_weight),
-                *(wrap(text, "  ", "  ") for text in _new_belt(scenario, setting)),
+                *(wrap(text, "  ", "  ") for text in new_belt(scenario, setting)),
                 *(wrap(text.strip(), "  ", "  ") for text in [words.own_count(scenario)] if text),
             ]
         ),
         paragraph("Spring", spring) if spring else weigh,
         _window(scenario, setting),
-        _remedies(scenario, advice),
+        _remedies(widen(scenario, advice)),
         "" if more else unlikely(scenario),  # among the notes
     ]
     bolt = length_words(scenario)
@@ -59,7 +59,8 @@ def setting_text(scenario: Scenario, advice: Advice, *, more: bool = False) -> s
     )
 
 
-def _verdict(scenario: Scenario, setting: Setting) -> str:
+def open_or_closed(scenario: Scenario, setting: Setting) -> str:
+    """The verdict: whether there is a setting, and what it keeps."""
     units = UNITS[scenario.display]
     if setting.open and setting.set_tension is not None:
         keeps = f"keeps a grip of {setting.grip_wanted:g} and every bearing within its limits"
@@ -82,7 +83,7 @@ def _verdict(scenario: Scenario, setting: Setting) -> str:
     return paragraph("Verdict", f"{text} mountcalc check judges the rest.")
 
 
-def _new_belt(scenario: Scenario, setting: Setting) -> Iterator[str]:
+def new_belt(scenario: Scenario, setting: Setting) -> Iterator[str]:
     """Where its setting ends as weight gives no more; that it gets less than it is to lose."""
     free, old, new = setting.free_turns, setting.set_tension, setting.new_tension
     if free is not None and setting.new_turns is not None and free - setting.new_turns < _SIXTEENTH:
@@ -175,8 +176,13 @@ def _sensitivity(scenario: Scenario, setting: Setting) -> str:
     return "\n".join(lines)
 
 
-def _remedies(scenario: Scenario, advice: Advice) -> str:
-    """What each does, in numbers; and whether even the gentlest tension grows by it."""
+def _remedies(said: list[str]) -> str:
+    head = "WHAT WOULD WIDEN THE RANGE (each solved and judged anew, the widest first)\n"
+    return head + bullets(said) if said else ""
+
+
+def widen(scenario: Scenario, advice: Advice) -> list[str]:
+    """What would widen the range, in numbers; whether even the gentlest tension grows by it."""
     units, before = UNITS[scenario.display], advice.setting
 
     def force(value: float | None) -> str:
@@ -200,8 +206,7 @@ def _remedies(scenario: Scenario, advice: Advice) -> str:
         said.append(f"{text}.")
     if not said and not before.open and not advice.weight_alone.keeps and not idles(scenario):
         said = [NOTHING]
-    head = "WHAT WOULD WIDEN THE RANGE (each solved and judged anew, the widest first)\n"
-    return head + bullets(said) if said else ""
+    return said
 
 
 def _weight(advice: Advice) -> str:

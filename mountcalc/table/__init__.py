@@ -8,14 +8,19 @@ from mountcalc.front_door import front_door
 
 if TYPE_CHECKING:
     from mountcalc.table import words
+    from mountcalc.table.giving import giving
+    from mountcalc.table.page import SettingGrid, setting_grid
     from mountcalc.table.pictures import loads_figure
     from mountcalc.table.results import TensionTable, TightenBy
     from mountcalc.table.table import tension_table
 
 __all__ = [
+    "SettingGrid",
     "TensionTable",
     "TightenBy",
+    "giving",
     "loads_figure",
+    "setting_grid",
     "tension_table",
     "words",
 ]
@@ -24,9 +29,12 @@ if not TYPE_CHECKING:
     __getattr__, __dir__ = front_door(
         __name__,
         {
+            "SettingGrid": "page",
             "TensionTable": "results",
             "TightenBy": "results",
+            "giving": "giving",
             "loads_figure": "pictures",
+            "setting_grid": "page",
             "tension_table": "table",
             "words": "words",
         },

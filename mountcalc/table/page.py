@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
+from typing import NamedTuple
 
 from mountcalc.equilibrium.bearings import CASES
 from mountcalc.pages.amounts import UNITS, figures, fitted, percent, turns_text
@@ -54,7 +55,7 @@ def table_text(
         paragraph("Zero", words.finding_zero(scenario, table)),
         paragraph("Tighten", words.which_way(scenario, table)),
         giving(scenario, table, setting),
-        _setting(scenario, table),
+        _section("THE SETTING", setting_grid(scenario, table)),
         "" if more else unlikely(scenario),  # among the notes
     ]
     bolt = length_words(scenario)
@@ -78,21 +79,27 @@ def table_text(
     )
 
 
-def _section(
-    head: str, shown: Sequence[_Column], rows: Sequence[Row], ends: Sequence[str], legend: str
-) -> str:
+def _section(title: str, grid: SettingGrid) -> str:
     """A section: two lines of heading, a line for each row with what is said at its end."""
-    cells = [[one[0] for one in shown], [one[1] for one in shown]]
-    cells += [[cell(row) for *_, cell in shown] for row in rows]
-    lines = [head]
-    for numbers, end in zip(columns(cells), ["", "", *ends], strict=True):
+    lines, heads = [title], zip(*grid.heads, strict=True)
+    for numbers, end in zip(columns([*heads, *grid.rows]), ["", "", *grid.ends], strict=True):
         said = " " * (2 + len(numbers))
         lines.append(wrap(end, f"{numbers}  ", said) if end else numbers)
-    return "\n".join([*lines, wrap(legend, "  ", "  ")])
+    return "\n".join([*lines, wrap(grid.legend, "  ", "  ")])
 
 
-def _setting(scenario: Scenario, table: TensionTable) -> str:
-    """Each setting in a line: tension, grip, and what is loaded most in all cases."""
+class SettingGrid(NamedTuple):
+    """Each setting in a row: heads with their units, cells, what is said at its end, and legend."""
+
+    heads: tuple[tuple[str, str], ...]
+    rows: tuple[tuple[str, ...], ...]
+    ends: tuple[str, ...]
+    legend: str
+
+
+def setting_grid(scenario: Scenario, table: TensionTable) -> SettingGrid:
+    """Tension, grip, and what is loaded most in all cases, at each setting."""
+    shown = _setting_columns(scenario, table)
     noun, has_adjuster = words.adjuster_noun(scenario), table.tighten_by is not None
     rests = [words.rests_on(scenario, row) for row in table.rows]
     marks = [words.marks(row) for row in table.rows]
@@ -114,15 +121,14 @@ def _setting(scenario: Scenario, table: TensionTable) -> str:
         legend.append("In brackets: what it rests on running and starting, where that differs.")
     if has_adjuster:
         rests = [one.removeprefix(noun).strip() for one in rests]
-    ends = [
+    ends = (
         "  ".join(part for part in (rest, ", ".join(found)) if part)
         for rest, found in zip(rests, marks, strict=True)
-    ]
-    return _section(
-        "THE SETTING",
-        _setting_columns(scenario, table),
-        table.rows,
-        ends,
+    )
+    return SettingGrid(
+        tuple((head, unit) for head, unit, _ in shown),
+        tuple(tuple(cell(row) for *_, cell in shown) for row in table.rows),
+        tuple(ends),
         " ".join(filter(None, legend)),
     )
 
@@ -216,7 +222,9 @@ def _by_hand(scenario: Scenario, table: TensionTable) -> str:
             f"push: force that moves the middle of one strand by {units.fine(row.deflection)} "
             f"{units.length} (1/64 of the span of {units.long(row.span)} {units.length}). {legend}"
         )
-    return _section("BY HAND", shown, table.rows, [""] * len(table.rows), legend)
+    rows = tuple(tuple(cell(row) for *_, cell in shown) for row in table.rows)
+    heads = tuple((head, unit) for head, unit, _ in shown)
+    return _section("BY HAND", SettingGrid(heads, rows, ("",) * len(rows), legend))
 
 
 def _loads(scenario: Scenario, table: TensionTable) -> str:

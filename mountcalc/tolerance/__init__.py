@@ -7,17 +7,32 @@ from typing import TYPE_CHECKING
 from mountcalc.front_door import front_door
 
 if TYPE_CHECKING:
+    from mountcalc.tolerance import tolerance
     from mountcalc.tolerance.judge import judged, rooms_of
+    from mountcalc.tolerance.page import in_words
     from mountcalc.tolerance.precautions import WIDER, wider
+    from mountcalc.tolerance.results import Tolerance
     from mountcalc.tolerance.sample import builds_of
 
-__all__ = ["WIDER", "builds_of", "judged", "rooms_of", "wider"]
+__all__ = [
+    "WIDER",
+    "Tolerance",
+    "builds_of",
+    "in_words",
+    "judged",
+    "rooms_of",
+    "tolerance",
+    "wider",
+]
 
 if not TYPE_CHECKING:
     __getattr__, __dir__ = front_door(
         __name__,
         {
+            "Tolerance": "results",
             "WIDER": "precautions",
+            "in_words": "page",
+            "tolerance": "tolerance",
             "builds_of": "sample",
             "judged": "judge",
             "rooms_of": "judge",

@@ -43,21 +43,9 @@ _HELPS = 5  # rows of what helps: there is room for no more
 
 def tolerance_text(scenario: Scenario, found: Tolerance, *, more: bool = False) -> str:
     """The page of many builds; with ``more`` the bands, what was taken for the errors, notes."""
-    building = [one for one in found.precautions if one.name in _BUILDING]
-    setting = [one for one in found.precautions if one.name not in _BUILDING]
     answer = [
         heading(f"{scenario.title}: how well it must be built"),
-        _verdict(scenario, found),
-        "\n".join(
-            [
-                _matters(found),
-                *(
-                    paragraph(name, " ".join(precaution_text(scenario, found, one) for one in told))
-                    for name, told in (("Build", _worth_telling(building)), ("Set", setting[:1]))
-                    if told
-                ),
-            ]
-        ),
+        *in_words(scenario, found),
         _what_helps(scenario, found),
         _shares(scenario, found),
         "" if more else unlikely(scenario),
@@ -67,6 +55,19 @@ def tolerance_text(scenario: Scenario, found: Tolerance, *, more: bool = False) 
         "NOTES\n" + bullets([*(note.text for note in found.notes), *scenario.notes]),
     )
     return page("tolerance FILE", answer, rest, more=more, what="bands, notes, all cautions")
+
+
+def in_words(scenario: Scenario, found: Tolerance) -> tuple[str, str]:
+    """The verdict; what matters most, and what to do when building and when setting."""
+    building = [one for one in found.precautions if one.name in _BUILDING]
+    setting = [one for one in found.precautions if one.name not in _BUILDING]
+    matters = [_matters(found)]
+    matters += [
+        paragraph(name, " ".join(precaution_text(scenario, found, one) for one in told))
+        for name, told in (("Build", _worth_telling(building)), ("Set", setting[:1]))
+        if told
+    ]
+    return _verdict(scenario, found), "\n".join(matters)
 
 
 def _worth_telling(building: Sequence[Precaution]) -> list[Precaution]:

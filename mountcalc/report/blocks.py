@@ -1,0 +1,111 @@
+"""What a report is made of: sections of texts, lists, tables and figures, without a form yet.
+
+The page in HTML and that in PDF are both made of these, so that nothing is said twice.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import field
+from enum import StrEnum
+
+from mountcalc.record import Record
+
+# A name in the margin, as `pages.page.paragraph` has it.
+_NAMED = re.compile(r"(?=.{10}\S)(\w[\w ]{0,8}): *(?=\S)")
+_POINT = "  - "
+
+
+class Paper(StrEnum):
+    """Whether a section is printed: always, where two pages have room, or never."""
+
+    ALWAYS = "always"
+    ROOM = "room"
+    NEVER = "never"
+
+
+class Text(Record):
+    """A paragraph, with its name before it if it has one; ``strong`` is what one must not miss."""
+
+    text: str
+    name: str = ""
+    strong: bool = False
+
+
+class Points(Record):
+    """A list, numbered where the order is one of doing."""
+
+    items: tuple[str, ...]
+    numbered: bool = False
+
+
+class Grid(Record):
+    """A table: its heads, and rows whose first cell names them; ``words`` are columns of text.
+
+    ``caption`` says what it is, ``legend`` what its words mean. Cells left empty are to be written
+    in by hand where the table is a ``form``.
+    """
+
+    caption: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    words: tuple[int, ...] = ()
+    legend: str = ""
+    form: bool = False
+
+
+class Picture(Record):
+    """A drawing as SVG with its texts as text; ``label`` is what is read aloud instead of it."""
+
+    name: str
+    svg: str = field(repr=False)
+    label: str
+
+
+Block = Text | Points | Grid | Picture
+
+
+class Section(Record):
+    """A part of the report under its title; ``name`` is its anchor, of small letters and hyphens.
+
+    ``folded`` is shut at first on a screen.
+    """
+
+    name: str
+    title: str
+    blocks: tuple[Block, ...]
+    paper: Paper = Paper.ALWAYS
+    folded: bool = False
+
+
+def told(section: str) -> Iterator[Text | Points]:
+    """The paragraphs and lists of a text page's section, their lines put together again."""
+    items: list[str] = []
+    lines: list[str] = []
+
+    def text() -> Iterator[Text]:
+        if lines:
+            named = _NAMED.match(lines[0])
+            start = named.end() if named else 0
+            joined = " ".join([lines[0][start:].strip(), *(line.strip() for line in lines[1:])])
+            yield Text(joined, named[1] if named else "")
+            lines.clear()
+
+    for line in section.splitlines():
+        if line.startswith(_POINT):
+            yield from text()
+            items.append(line.removeprefix(_POINT))
+        elif items and line.startswith(" " * len(_POINT)):
+            items[-1] += f" {line.strip()}"
+        else:
+            if items:
+                yield Points(tuple(items))
+                items.clear()
+            if _NAMED.match(line) or not line.startswith(" "):
+                yield from text()
+            if line.strip():
+                lines.append(line)
+    yield from text()
+    if items:
+        yield Points(tuple(items))

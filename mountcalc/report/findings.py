@@ -1,0 +1,53 @@
+"""All that a report tells of a mount, found once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TypeVar
+
+from mountcalc.card import BenchCard, bench_card
+from mountcalc.check import Check, check_mount
+from mountcalc.errors import MountError
+from mountcalc.parts import PartsList, parts_list
+from mountcalc.record import Record
+from mountcalc.requirements.results import Advice
+from mountcalc.scenario.model import Scenario
+from mountcalc.setting import advise
+from mountcalc.table import TensionTable, tension_table
+from mountcalc.tolerance import Tolerance, tolerance
+
+_BUILDS = 400
+_Found = TypeVar("_Found")
+
+
+class Findings(Record):
+    """What the rooms found; a sentence where one of them refuses the mount."""
+
+    scenario: Scenario
+    table: TensionTable
+    advice: Advice
+    card: BenchCard
+    check: Check
+    parts: PartsList | str
+    tolerance: Tolerance | str
+
+
+def findings_of(scenario: Scenario) -> Findings:
+    """Ask all rooms about a mount; one without a table is refused."""
+    return Findings(
+        scenario=scenario,
+        table=tension_table(scenario),
+        advice=advise(scenario),
+        card=bench_card(scenario),
+        check=check_mount(scenario),
+        parts=_or_why(lambda: parts_list(scenario)),
+        tolerance=_or_why(lambda: tolerance(scenario, _BUILDS)),
+    )
+
+
+def _or_why(find: Callable[[], _Found]) -> _Found | str:
+    """What is found, or in a sentence why it is not."""
+    try:
+        return find()
+    except MountError as error:
+        return f"{error}."
