@@ -8,7 +8,16 @@ from mountcalc.front_door import front_door
 
 if TYPE_CHECKING:
     from mountcalc.layout.figure import layout_figure
-    from mountcalc.layout.layout import Layout, Segment, belt_at, mount_as_drawn, schematic_of
+    from mountcalc.layout.layout import (
+        Layout,
+        Pose,
+        Segment,
+        belt_at,
+        mount_as_drawn,
+        mount_layout,
+        poses_at,
+        schematic_of,
+    )
     from mountcalc.layout.parts import (
         Pen,
         draw_keep_outs,
@@ -20,6 +29,7 @@ if TYPE_CHECKING:
 __all__ = [
     "Layout",
     "Pen",
+    "Pose",
     "Segment",
     "belt_at",
     "draw_keep_outs",
@@ -27,6 +37,8 @@ __all__ = [
     "fill_keep_outs",
     "layout_figure",
     "mount_as_drawn",
+    "mount_layout",
+    "poses_at",
     "room_beside",
     "schematic_of",
 ]
@@ -36,7 +48,11 @@ if not TYPE_CHECKING:
         __name__,
         dict.fromkeys(__all__, "parts")
         | dict.fromkeys(
-            ("Layout", "Segment", "belt_at", "mount_as_drawn", "schematic_of"), "layout"
+            (
+                *("Layout", "Pose", "Segment", "belt_at", "mount_as_drawn", "mount_layout"),
+                *("poses_at", "schematic_of"),
+            ),
+            "layout",
         )
         | {"layout_figure": "figure"},
     )

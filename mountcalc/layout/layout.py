@@ -16,7 +16,7 @@ import numpy as np
 
 from mountcalc.drafting.items import along
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.equilibrium.solve import solve_mount
+from mountcalc.equilibrium.solve import AT_REST, solve_mount
 from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.errors import InputError
 from mountcalc.linkage import kernels
@@ -175,6 +175,27 @@ def mount_layout(scenario: Scenario, turns: float) -> Layout:
     x, y = (float(part) for part in cases.running.shaft_force[0 if other is None else -1])
     pulled = math.isfinite(x + y) and math.hypot(x, y) > 0
     return Layout(scenario, schematic, zero, other, (), (x, y) if pulled else None, tuple(remarks))
+
+
+def poses_at(scenario: Scenario, turns: Iterable[float]) -> tuple[float, list[Pose | None]]:
+    """The motor's radius [m], and the mount at rest at turns of its adjuster if it rests there."""
+    solved = solve_mount(Mount.of(scenario))
+    place = solved.place(list(turns))
+    rest = solved.case(place, AT_REST, with_grip=False)
+    schematic = schematic_of(scenario, solved.mount.adjuster(place.angle).extension)
+    poses = (
+        _pose(solved.mount, schematic, (f"{turn:g}", turn, State(str(state))), phi, contact)
+        if math.isfinite(phi)
+        else None
+        for turn, state, phi, contact in zip(
+            place.turns.tolist(),
+            rest.state,
+            rest.phi.tolist(),
+            place.angle.tolist(),
+            strict=True,
+        )
+    )
+    return schematic.body_radius, list(poses)
 
 
 def _not_drawn(zero: Pose, named: Named, phi: float) -> str | None:

@@ -24,7 +24,7 @@ CAUTIONS = (
     "These are calculated numbers for the values given; they do not replace a look at the machine "
     "by somebody who knows such bearings.",
 )
-_CAUTION = (
+CAUTION = (
     "Unplug and lock out first; block the motor, it can fall; belt, hinge and bolt pinch. Guard it "
     "as local codes ask; wiring is for a licensed electrician."
 )
@@ -107,5 +107,5 @@ def page(
         sections += [section for section in rest if section]
         sections.append("CAUTIONS\n" + bullets(CAUTIONS))
     else:
-        sections.append(f"{wrap(_CAUTION)}\nmountcalc {command} --more: {what}")
+        sections.append(f"{wrap(CAUTION)}\nmountcalc {command} --more: {what}")
     return "\n\n".join(sections)

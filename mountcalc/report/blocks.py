@@ -63,7 +63,33 @@ class Picture(Record):
     label: str
 
 
-Block = Text | Points | Grid | Picture
+class Step(Record):
+    """The bolt at some turns: what is told there, as texts; ``row`` is that of the table."""
+
+    turns: str
+    values: tuple[str, ...]
+    loads: tuple[tuple[str, ...], ...]
+    row: int | None
+
+
+class Slider(Record):
+    """The bolt turned by hand on the screen: each step as computed, ``start`` the first shown.
+
+    ``heads`` are the names of a step's values, ``load_heads`` those of the columns of its loads,
+    ``parts`` what carries them. ``views`` has a group for each step, of which one is shown.
+    """
+
+    noun: str
+    heads: tuple[str, ...]
+    load_heads: tuple[str, ...]
+    parts: tuple[str, ...]
+    steps: tuple[Step, ...]
+    start: int
+    views: tuple[str, ...] = field(repr=False)
+    label: str
+
+
+Block = Text | Points | Grid | Picture | Slider
 
 
 class Section(Record):

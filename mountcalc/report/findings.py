@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from mountcalc.card import BenchCard, bench_card
-from mountcalc.check import Check, check_mount
+from mountcalc.check import Check, check
 from mountcalc.errors import MountError
 from mountcalc.parts import PartsList, parts_list
 from mountcalc.record import Record
@@ -39,9 +39,9 @@ def findings_of(scenario: Scenario) -> Findings:
         table=tension_table(scenario),
         advice=advise(scenario),
         card=bench_card(scenario),
-        check=check_mount(scenario),
+        check=check.check(scenario),
         parts=_or_why(lambda: parts_list(scenario)),
-        tolerance=_or_why(lambda: tolerance(scenario, _BUILDS)),
+        tolerance=_or_why(lambda: tolerance.tolerance(scenario, _BUILDS)),
     )
 
 

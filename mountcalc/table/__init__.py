@@ -8,13 +8,14 @@ from mountcalc.front_door import front_door
 
 if TYPE_CHECKING:
     from mountcalc.table import words
-    from mountcalc.table.giving import giving
+    from mountcalc.table import giving
     from mountcalc.table.page import SettingGrid, setting_grid
     from mountcalc.table.pictures import loads_figure
-    from mountcalc.table.results import TensionTable, TightenBy
+    from mountcalc.table.results import Row, TensionTable, TightenBy
     from mountcalc.table.table import tension_table
 
 __all__ = [
+    "Row",
     "SettingGrid",
     "TensionTable",
     "TightenBy",
@@ -29,6 +30,7 @@ if not TYPE_CHECKING:
     __getattr__, __dir__ = front_door(
         __name__,
         {
+            "Row": "results",
             "SettingGrid": "page",
             "TensionTable": "results",
             "TightenBy": "results",

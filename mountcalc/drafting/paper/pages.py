@@ -54,6 +54,8 @@ from mountcalc.errors import InputError
 from mountcalc.pages.amounts import bench_length
 from mountcalc.scenario.text.writing import Display
 
+PRINT_WHOLE = "Print at 100 %, without fitting to the page, and measure the bar at the foot."
+"""How a template becomes one."""
 _GAP = 0.003  # between a view, or text, and what stands around it [m]
 _LEAST_WIDTH = 0.210  # of a sheet of any size: the strip's texts want it [m]
 _MAP_SHARES = (0.3, 0.25, 0.2)  # of the first page's height, the most that its map takes
@@ -332,7 +334,7 @@ def _texts(
     lie = "landscape" if paper.width > paper.height else "portrait"
     on = f"1:1 on {sheets} sheet{'s' if sheets > 1 else ''} of {paper.name}, {lie}"
     cautions = _together(listed("Cautions", drawing.cautions, room), paper)
-    how = "Print at 100 %, without fitting to the page, and measure the bar at the foot."
+    how = PRINT_WHOLE
     if sheets > 1:
         how += (
             f" Sheets share {bench_length(OVERLAP, drawing.display)}: trim one at its frame and lay"

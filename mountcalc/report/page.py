@@ -1,0 +1,64 @@
+"""The report as one page of HTML, which needs nothing beside it: no network, no other file."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import json
+from collections.abc import Sequence
+from pathlib import Path
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from mountcalc.pages.page import CAUTION
+from mountcalc.report.blocks import Section, Slider
+from mountcalc.version import __version__
+
+_TEMPLATE = Path(__file__).parent / "template"
+# What would end a script, or a line of one, is told by its number.
+_IN_SCRIPT = {ord(sign): f"\\u{ord(sign):04x}" for sign in "<>&\u2028\u2029"}
+
+
+def page_html(title: str, sections: Sequence[Section]) -> str:
+    """All of the page; texts are escaped where they are put in."""
+    environment = Environment(
+        loader=FileSystemLoader(_TEMPLATE, encoding="utf-8"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        keep_trailing_newline=True,
+    )
+    environment.filters |= {"steps_json": _steps, "svg": _labelled}
+    environment.globals["kind_of"] = lambda one: type(one).__name__
+    turns = any(isinstance(one, Slider) for section in sections for one in section.blocks)
+    script = _read("turning.js") if turns else ""
+    digest = hashlib.sha256(f"\n{script}".encode()).digest()
+    return environment.get_template("page.html").render(
+        title=title,
+        sections=sections,
+        caution=CAUTION,
+        style=Markup(_read("page.css")),  # noqa: S704 (ours)
+        script=Markup(script),  # noqa: S704 (ours)
+        script_hash=base64.b64encode(digest).decode(),
+        version=__version__,
+    )
+
+
+def _read(name: str) -> str:
+    return (_TEMPLATE / name).read_text(encoding="utf-8")
+
+
+def _labelled(svg: str, label: str) -> Markup:
+    """A drawing, its texts escaped by whoever drew it, that is read aloud as its label."""
+    return Markup('<svg role="img" aria-label="{}"').format(label) + Markup(  # noqa: S704
+        svg.removeprefix("<svg")
+    )
+
+
+def _steps(slider: Slider) -> Markup:
+    """The steps for the script, in letters that cannot end it."""
+    steps = [
+        {"turns": one.turns, "values": one.values, "loads": one.loads, "row": one.row}
+        for one in slider.steps
+    ]
+    return Markup(json.dumps(steps, allow_nan=False).translate(_IN_SCRIPT))  # noqa: S704

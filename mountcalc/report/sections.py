@@ -1,0 +1,230 @@
+"""The sections of a report in their order: what to do first, what it rests on last."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+from mountcalc.card import card_words
+from mountcalc.check import judged_first, kept_badly, of_verdict
+from mountcalc.console.choices import DrawingName
+from mountcalc.drafting.paper.pages import PRINT_WHOLE
+from mountcalc.judgement import Verdict
+from mountcalc.pages.page import CAUTIONS
+from mountcalc.parts import ESTIMATES, Part, PartsList, by_table
+from mountcalc.report.blocks import Block, Grid, Paper, Points, Section, Text, told
+from mountcalc.report.findings import Findings
+from mountcalc.report.pictures import layout_picture, range_picture
+from mountcalc.report.turning import slider_of
+from mountcalc.requirements.notes import note_texts
+from mountcalc.scenario.clashes import cautions
+from mountcalc.setting import (
+    HEADS,
+    balance_words,
+    method_rows,
+    methods_why,
+    new_belt,
+    open_or_closed,
+    range_ends,
+    spring_words,
+    widen,
+)
+from mountcalc.table import giving, setting_grid, words
+from mountcalc.tolerance import Tolerance, in_words
+
+# Where a page of its own tells more, this one has it in another section.
+_ELSEWHERE = re.compile(r" \(mountcalc [^)]*\)| mountcalc check judges the rest\.")
+
+
+def sections_of(found: Findings) -> tuple[Section, ...]:
+    """All of the report, without what a mount does not have."""
+    sections = (
+        _buy_and_saw(found),
+        _set(found),
+        Section("picture", "Picture", (layout_picture(found),)),
+        _range(found),
+        _table(found),
+        _card(found),
+        _checks(found),
+        _parts(found),
+        _drawings(),
+        _cautions(found),
+        _assumptions(found),
+        _how_sure(found),
+    )
+    return tuple(one for one in sections if one.blocks)
+
+
+def _told(*parts: str) -> Iterator[Text | Points]:
+    for part in parts:
+        yield from _here(told(part))
+
+
+def _here(blocks: Iterable[Text | Points]) -> Iterator[Text | Points]:
+    """What is said, without what leads elsewhere; nothing of what is empty."""
+    for one in blocks:
+        if isinstance(one, Points):
+            yield one
+        elif one.text:
+            yield Text(_ELSEWHERE.sub("", one.text), one.name, one.strong)
+
+
+def _buy_and_saw(found: Findings) -> Section:
+    """What is bought and what is sawn, each a line."""
+    parts = found.parts
+    if isinstance(parts, str):
+        return Section("buy-saw", "Buy and saw", (Text(parts),))
+
+    def rows(*, cut: bool) -> tuple[tuple[str, ...], ...]:
+        return tuple(
+            (
+                one.name,
+                "?" if one.count is None else str(one.count),
+                f"{one.size or 'size not told'}{' *' * one.estimate}",
+            )
+            for one in parts.parts
+            if one.cut is cut
+        )
+
+    heads = ("part", "count", "size")
+    blocks: list[Block] = [
+        Grid("Buy", heads, rows(cut=False), (0, 2)),
+        Grid("Saw", heads, rows(cut=True), (0, 2)),
+        Text(ESTIMATES),
+    ]
+    return Section("buy-saw", "Buy and saw", tuple(blocks))
+
+
+def _set(found: Findings) -> Section:
+    """The verdict, where zero is, which way to turn, and how it is weighed."""
+    scenario, table, setting = found.scenario, found.table, found.advice.setting
+    alone = found.advice.weight_alone.keeps_sentence
+    by_weight = alone is not None and setting.set_turns is not None
+    texts = [
+        Text(alone if by_weight and alone else "", "First", strong=True),
+        Text(words.verdict(scenario, table, setting), "Verdict", strong=True),
+        Text(words.finding_zero(scenario, table), "Zero"),
+        Text(words.which_way(scenario, table), "Tighten"),
+        *told(giving.giving(scenario, table, setting)),
+        Text(spring_words(scenario, setting.methods), "Spring"),
+    ]
+    if setting.spring_balance is not None:
+        weigh = balance_words(scenario, setting.spring_balance, setting.methods)
+        texts.append(Text(weigh, "Weigh"))
+    texts += [Text(one, "New belt") for one in new_belt(scenario, setting)]
+    return Section("set", "Set", tuple(_here(texts)))
+
+
+def _range(found: Findings) -> Section:
+    """Whether there is a setting, its ends, what decides them, and what would widen it."""
+    scenario, setting = found.scenario, found.advice.setting
+    fewest, most = range_ends(scenario, setting)
+    blocks: list[Block] = [
+        *_told(open_or_closed(scenario, setting)),
+        Text(fewest, "Fewest"),
+        Text(most, "Most"),
+    ]
+    wider = widen(scenario, found.advice)
+    if wider:
+        blocks += [Text("each solved and judged anew, the widest first", "What would widen it")]
+        blocks += [Points(tuple(wider))]
+    picture = range_picture(found)
+    if picture is not None:
+        blocks.append(picture)
+    return Section("range", "Range", tuple(blocks))
+
+
+def _table(found: Findings) -> Section:
+    """Each setting in a row, and before it the bolt to turn."""
+    grid = setting_grid(found.scenario, found.table)
+    heads = tuple(f"{head}, {unit}" if unit else head for head, unit in grid.heads)
+    rows = tuple(
+        (*cells, end) if any(grid.ends) else cells
+        for cells, end in zip(grid.rows, grid.ends, strict=True)
+    )
+    shown = Grid(
+        "Each setting: tension, grip and loads",
+        (*heads, "marks") if any(grid.ends) else heads,
+        rows,
+        (len(heads),),
+        grid.legend,
+    )
+    slider = slider_of(found)
+    return Section("table", "Table", (shown,) if slider is None else (slider, shown))
+
+
+def _card(found: Findings) -> Section:
+    """How the tension is set, heard and pressed, and when to look again."""
+    card, scenario = found.card, found.scenario
+    first, *then = card_words(scenario, card)
+    blocks: list[Block] = [*_told(first)]
+    if card.methods and card.bedded is not None:
+        rows = tuple(method_rows(scenario, card.methods, card.bedded.span))
+        blocks.append(Grid("How to set it (more is tighter)", ("", *HEADS), rows, (0,)))
+    blocks += _told(*then)
+    return Section("card", "Card", tuple(blocks))
+
+
+def _checks(found: Findings) -> Section:
+    """What fails and what may, with what to change; what passes in a line."""
+    check = found.check
+    fails, doubts = (of_verdict(check, one) for one in (Verdict.FAIL, Verdict.CAUTION))
+    said = {one.what_to_change for one in fails}
+    blocks: list[Block] = [*_told(judged_first(check))]
+    for name, lines in (("Fails", kept_badly(fails)), ("Cautions", kept_badly(doubts, said))):
+        items = tuple(f"{share}: {text}" if share else text for share, text in lines)
+        if items:
+            blocks += [Text("share of the limit that is used up", name), Points(items)]
+    return Section("checks", "Checks", tuple(blocks))
+
+
+def _parts(found: Findings) -> Section:
+    """What goes with each part, and where its sizes come from."""
+    parts = found.parts
+    if not isinstance(parts, PartsList):
+        return Section("parts", "Parts", ())
+    rows = tuple((one.name, one.sentence, _source(one)) for one in parts.parts)
+    blocks: list[Block] = [Grid("What goes with each part", ("part", "what goes with it", "from"), rows, (0, 1, 2))]
+    if parts.not_told:
+        blocks.append(Text(f"in the file: {by_table(parts.not_told)}.", "Not told"))
+    if parts.notes:
+        blocks.append(Points(parts.notes))
+    return Section("parts", "Parts", tuple(blocks), Paper.NEVER, folded=True)
+
+
+def _source(part: Part) -> str:
+    missing = f"not told: {', '.join(part.not_told)}" if part.not_told else ""
+    return "; ".join(filter(None, (part.source, missing)))
+
+
+def _drawings() -> Section:
+    rows = tuple((name, f"mountcalc draw FILE --only {name}") for name in DrawingName)
+    grid = Grid("Drawings, and the command for each", ("drawing", "command"), rows, (0, 1))
+    return Section("drawings", "Drawings", (grid, Text(PRINT_WHOLE)), Paper.NEVER)
+
+
+def _cautions(found: Findings) -> Section:
+    """What seems to clash in this mount, and what is to be minded at any."""
+    items = (*cautions(found.scenario), *CAUTIONS)
+    return Section("cautions", "Cautions", (Points(items),), Paper.ROOM)
+
+
+def _assumptions(found: Findings) -> Section:
+    """What the numbers rest on: margins, and notes with their sources."""
+    advice = found.advice
+    rows = tuple((one.name, f"{one.factor:.2f}", one.sentence) for one in advice.margins)
+    notes = dict.fromkeys([*note_texts(found.table.notes), *note_texts(found.card.notes)])
+    blocks: list[Block] = [Grid("Margins", ("", "times", "what it is"), rows, (0, 2))]
+    blocks += _told(methods_why(advice.setting.methods).removeprefix("WHY IN THIS ORDER\n"))
+    blocks.append(Points(tuple(notes)))
+    return Section("assumptions", "Assumptions", tuple(blocks), Paper.NEVER, folded=True)
+
+
+def _how_sure(found: Findings) -> Section:
+    """What builds that are a little off come to."""
+    if not isinstance(found.tolerance, Tolerance):
+        return Section("how-sure", "How sure", (Text(found.tolerance),), Paper.ROOM)
+    blocks = tuple(_told(*in_words(found.scenario, found.tolerance)))
+    return Section("how-sure", "How sure", blocks, Paper.ROOM)
+
+
