@@ -52,6 +52,7 @@ if TYPE_CHECKING:
         plot_setting,
         plot_strum,
         plot_tolerance,
+        report,
         setting,
         strum,
         table,
@@ -116,6 +117,7 @@ __all__ = [
     "plot_tolerance",
     "read_scenario",
     "read_search",
+    "report",
     "setting",
     "strum",
     "table",
@@ -133,7 +135,16 @@ _HOMES = {
     "library": (
         *("PlacePlots", "Plots", "belts", "card", "check", "draw", "example", "fit", "measure"),
         *("parts", "place", "plot", "plot_fit", "plot_layout", "plot_place", "plot_setting"),
-        *("plot_strum", "plot_tolerance", "setting", "strum", "table", "tables", "tolerance"),
+        *(
+            "plot_strum",
+            "plot_tolerance",
+            "report",
+            "setting",
+            "strum",
+            "table",
+            "tables",
+            "tolerance",
+        ),
     ),
     "measure.drive": ("MeasureQuestion",),
     "measure.results": ("Measured",),
@@ -153,7 +164,7 @@ _HOMES = {
 # named as a function are imported now, empty as they are, so that it is the function for good.
 for _room in (
     *("table", "belts", "check", "setting", "measure", "card", "fit", "place", "tolerance", "draw"),
-    *("parts", "example"),
+    *("parts", "report", "example"),
 ):
     importlib.import_module(f"mountcalc.{_room}")
     del globals()[_room]

@@ -802,6 +802,35 @@ def draw(
     }
 
 
+@_checked
+def report(scenario: Scenario, *, form: str = "html") -> bytes:
+    """One page for the wall and the telephone: what to buy, saw and set, and all that is known.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount.
+    form : {"html", "pdf"}
+        A page for a browser, which needs nothing beside it, or the same as two pages to print.
+
+    Returns
+    -------
+    bytes
+        What ``mountcalc report`` writes.
+
+    Examples
+    --------
+    >>> page = report(read_scenario("scenarios/cider-mill.toml"))
+    >>> page[:15]
+    b'<!DOCTYPE html>'
+    """
+    from mountcalc.console.choices import ReportForm  # noqa: PLC0415
+    from mountcalc.report.report import reported  # noqa: PLC0415
+
+    wanted = _word("form", form, ReportForm)
+    return reported(scenario, [wanted])[wanted]
+
+
 def _found(value: object) -> str:
     """What was given, in a line."""
     return " ".join(reprlib.repr(value).split())

@@ -20,8 +20,8 @@ if TYPE_CHECKING:
 
 __all__ = [
     "CHANGES",
-    "Check",
     "NOTHING",
+    "Check",
     "Evaluation",
     "SetPoint",
     "check",

@@ -29,6 +29,7 @@ from mountcalc.layout.command import plot
 from mountcalc.measure.command import measure
 from mountcalc.parts.command import parts
 from mountcalc.place.command import place
+from mountcalc.report.command import report
 from mountcalc.setting.command import setting
 from mountcalc.table.command import table
 from mountcalc.tolerance.command import tolerance
@@ -36,7 +37,7 @@ from mountcalc.tolerance.command import tolerance
 # A room's command adds itself as it is imported; the help lists them in this order.
 _COMMANDS = (
     *(example, table, setting, check, plot, belts, card, fit, place, tolerance, draw, parts),
-    measure,
+    *(report, measure),
 )
 app.registered_commands.sort(
     key=lambda command: next(i for i, one in enumerate(_COMMANDS) if one is command.callback)

@@ -29,6 +29,13 @@ class FileFormat(StrEnum):
     PNG = "png"
 
 
+class ReportForm(StrEnum):
+    """Forms of a report."""
+
+    HTML = "html"
+    PDF = "pdf"
+
+
 class DrawingName(StrEnum):
     """Drawings of a mount."""
 

@@ -184,7 +184,9 @@ def _parts(found: Findings) -> Section:
     if not isinstance(parts, PartsList):
         return Section("parts", "Parts", ())
     rows = tuple((one.name, one.sentence, _source(one)) for one in parts.parts)
-    blocks: list[Block] = [Grid("What goes with each part", ("part", "what goes with it", "from"), rows, (0, 1, 2))]
+    blocks: list[Block] = [
+        Grid("What goes with each part", ("part", "what goes with it", "from"), rows, (0, 1, 2))
+    ]
     if parts.not_told:
         blocks.append(Text(f"in the file: {by_table(parts.not_told)}.", "Not told"))
     if parts.notes:
@@ -226,5 +228,3 @@ def _how_sure(found: Findings) -> Section:
         return Section("how-sure", "How sure", (Text(found.tolerance),), Paper.ROOM)
     blocks = tuple(_told(*in_words(found.scenario, found.tolerance)))
     return Section("how-sure", "How sure", blocks, Paper.ROOM)
-
-

@@ -7,16 +7,14 @@ from typing import TYPE_CHECKING
 from mountcalc.front_door import front_door
 
 if TYPE_CHECKING:
-    from mountcalc.table import words
-    from mountcalc.table import giving
-    from mountcalc.table.page import SettingGrid, setting_grid
+    from mountcalc.table import giving, words
+    from mountcalc.table.page import setting_grid
     from mountcalc.table.pictures import loads_figure
     from mountcalc.table.results import Row, TensionTable, TightenBy
     from mountcalc.table.table import tension_table
 
 __all__ = [
     "Row",
-    "SettingGrid",
     "TensionTable",
     "TightenBy",
     "giving",
@@ -31,7 +29,6 @@ if not TYPE_CHECKING:
         __name__,
         {
             "Row": "results",
-            "SettingGrid": "page",
             "TensionTable": "results",
             "TightenBy": "results",
             "giving": "giving",

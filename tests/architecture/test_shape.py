@@ -35,12 +35,13 @@ LAYERS = (
     ("place", "new"),
     ("draw",),
     ("parts", "example"),
+    ("report",),
     ("cli", "library"),
     ("__main__",),
 )
 ROOMS = (
     *("table", "belts", "check", "setting", "measure", "card", "fit", "layout", "place", "draw"),
-    *("tolerance", "parts", "example"),
+    *("tolerance", "parts", "report", "example"),
 )
 # What opens all rooms to those outside: the commands, and the same as functions.
 GATHERERS = ("mountcalc.__init__", "mountcalc.cli.program", "mountcalc.library")

@@ -8,7 +8,7 @@ from mountcalc import InputError
 MILL = mountcalc.read_scenario("scenarios/cider-mill.toml")
 SEARCH = mountcalc.read_search("scenarios/fretsaw-bench.toml")
 OF_A_SCENARIO = (
-    *("table", "setting", "check", "belts", "card", "draw"),
+    *("table", "setting", "check", "belts", "card", "draw", "report"),
     *("plot", "plot_layout", "plot_setting"),
 )
 
