@@ -78,7 +78,7 @@ def larger_pulleys(scenario: Scenario, snug: float, times: float = 1.25) -> Chan
     small = 2 * min(motor.pulley_radius, driven.pulley_radius)
     factor = in_steps(max(times * small, small * (1 + SETTLED)), display) / small
     radii = factor * motor.pulley_radius, factor * driven.pulley_radius
-    larger = _snug_at(_with_radii(scenario, *radii), snug)
+    larger = snug_at(_with_radii(scenario, *radii), snug)
     if larger is None:
         return None
     on_motor, on_driven = (
@@ -99,7 +99,7 @@ def _with_radii(scenario: Scenario, motor: float, driven: float) -> Scenario:
     return changed(changed(scenario, "motor", pulley_radius=motor), "driven", pulley_radius=driven)
 
 
-def _snug_at(scenario: Scenario, angle: float) -> Scenario | None:
+def snug_at(scenario: Scenario, angle: float) -> Scenario | None:
     """The same with the belt that is snug at a plate angle [rad]; None if the pulleys overlap."""
     path = float(Mount.of(scenario).path(angle).length)
     if not math.isfinite(path):
@@ -117,7 +117,7 @@ def slower_driven(scenario: Scenario, snug: float) -> Change | None:
     most, motor = scenario.driven.max_speed, scenario.motor
     assert most is not None, "asked where a greatest speed is passed"
     diameter = in_steps(2 * motor.pulley_radius * motor.speed / most, scenario.display)
-    slower = _snug_at(_with_radii(scenario, motor.pulley_radius, diameter / 2), snug)
+    slower = snug_at(_with_radii(scenario, motor.pulley_radius, diameter / 2), snug)
     if slower is None:
         return None
     return Change(
@@ -180,7 +180,7 @@ def further_apart(scenario: Scenario, snug: float) -> Change | None:
     further = changed(scenario, "motor", **moved("motor", "shaft", "center_of_mass"))
     further = changed(further, "plate", **moved("plate", "hinge", "center_of_mass"))
     pins = moved("adjuster", "tip", "base_pin", "plate_pin")
-    snug_there = _snug_at(changed(further, "adjuster", **pins), snug)
+    snug_there = snug_at(changed(further, "adjuster", **pins), snug)
     if snug_there is None:
         return None
     return Change(
@@ -332,6 +332,8 @@ def spring_in_series(requirements: Requirements, setting: Setting) -> Change | N
         for cases in requirements.cases(most)
         for case in cases
     )
+    if force == 0:
+        return None
     stop = in_steps(_SPARE_TRAVEL * force / stiffness, display)
     made, travel = changed(scenario, "adjuster", spring=stiffness), ""
     if adjuster.acts is not Acts.BOTH:

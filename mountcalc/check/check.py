@@ -9,6 +9,7 @@ from mountcalc.check.bearing_report import bearing_notes, bearing_reports
 from mountcalc.check.changes import CHANGES, Change, hold_both_ways, spring_in_series
 from mountcalc.check.evaluation import Evaluation, evaluate, setup_of
 from mountcalc.check.part_changes import other_boxes, other_parts
+from mountcalc.check.quiet_changes import OTHERWISE, QUIETED, quieter
 from mountcalc.check.results import NOTHING, Check
 from mountcalc.errors import MountError
 from mountcalc.judgement import Judgement, Key, Verdict, key_of
@@ -23,6 +24,7 @@ _OF_LOADS = frozenset(
     {"setting", "grip", "plate", "adjuster-load", "hinge-load", "bearing-limit",
      "start-up-pressure", "service-pressure", "groove-direction", "cap-direction"}
 )  # fmt: skip
+_BAD = {Verdict.FAIL, Verdict.CAUTION}
 
 
 def check(scenario: Scenario, turns: float | None = None) -> Check:
@@ -46,10 +48,36 @@ def with_cures(before: Evaluation) -> tuple[Judgement, ...]:
     found = cures(before)
     said = {key: found[key].sentence if key in found else NOTHING for key in before.fails}
     made = strength_cures(setup_of(before.point), before.judgements)
+    made |= {
+        one.name: _quieted(before, one)
+        for one in before.judgements
+        if one.name in QUIETED and one.verdict in _BAD
+    }
     return tuple(
         replace(one, what_to_change=made.get(one.name) or said.get(key_of(one), ""))
         for one in before.judgements
     )
+
+
+def _quieted(before: Evaluation, judgement: Judgement) -> str:
+    """The easiest that cures a judgement and leaves nothing else worse, or what is left to do."""
+    bad = {key_of(one) for one in before.judgements if one.verdict in _BAD}
+    for change in quieter(before, judgement.name):
+        is_same = change.scenario is before.point.scenario
+        try:
+            after = evaluate(change.scenario, getattr(change, "turns", None))
+        except MountError:
+            continue
+        left = {key_of(one) for one in after.judgements if one.verdict in _BAD}
+        if left <= bad - {key_of(judgement)} and not after.spoils(before):
+            turns = after.point.turns
+            anew = "" if is_same or turns is None or turns == before.point.turns else _anew(turns)
+            return change.sentence + anew
+    return " ".join(filter(None, [NOTHING, OTHERWISE.get(judgement.name)]))
+
+
+def _anew(turns: float) -> str:
+    return f" Then set it anew: {turns_text(turns)} turns from zero."
 
 
 class Cure(Record):
@@ -74,7 +102,7 @@ def cures(before: Evaluation) -> dict[Key, Cure]:
         rights = frozenset(key for key in fails if verdicts.get(key, Verdict.PASS) is Verdict.PASS)
         turns, sentence = after.point.turns, change.sentence
         if change.scenario is not before.point.scenario and turns is not None:
-            sentence += f" Then set it anew: {turns_text(turns)} turns from zero."
+            sentence += _anew(turns)
         for key in rights:
             if key not in best or len(rights) > len(best[key].rights):
                 best[key] = Cure(change, sentence, rights)

@@ -278,9 +278,12 @@ def _range(mode: Mode) -> str:
 def _moved(mode: Mode) -> str:
     """What moves the plate's frequency most."""
     most = sorted(mode.moves, key=lambda name: -abs(mode.moves[name]))[:2]
-    more = {True: "up", False: "down"}
-    told = listed((f"{name} ({more[mode.moves[name] > 0]} with more)" for name in most), "and")
-    return f"most moved by {told}"
+    told = (
+        f"of {name} moves it {10.0 * abs(mode.moves[name]):.2g} % "
+        f"{'up' if mode.moves[name] > 0 else 'down'}"
+        for name in most
+    )
+    return f"a tenth more {listed(told, 'and')}"
 
 
 def _ripple(scenario: Scenario, shaken: Shaking) -> Iterator[Judgement]:
@@ -300,6 +303,8 @@ def _ripple(scenario: Scenario, shaken: Shaking) -> Iterator[Judgement]:
             ": the plate leaves its bolt each time and rattles; a spring or a bolt that also "
         )
         sentence += "holds back keeps it there"
+    elif found.force >= found.held:
+        sentence += ": it turns round each time and knocks in the thread's play"
     yield topic.judge(Measure.at_most(FORCE, found.force, found.held), sentence)
 
 

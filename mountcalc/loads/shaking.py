@@ -208,7 +208,7 @@ def _plate_mode(scenario: Scenario, inertia: Inertia, swing: Swing) -> Mode:
     moves["the plate's weight"] = -0.5 * inertia.plate / inertia.total
     if math.isfinite(swing.give) and swing.total > 0:
         moves["the belt's stiffness"] = 0.5 * swing.belt / swing.total
-        moves["what gives at the bolt"] = 0.5 * swing.give / swing.total
+        moves["the stiffness at the bolt"] = 0.5 * swing.give / swing.total
     return Mode(PLATE, middle, low, high, moves)
 
 

@@ -27,6 +27,7 @@ NOT_SURE = (
     "the range is narrower than any method tells: by {method}, {means}. The set point lies in its "
     "middle; grip or limit is given up by as much as the reading is off"
 )
+NOT_HELD = "the adjuster does not hold the plate past the turn where the belt becomes snug"
 NO_ADJUSTER = "there is no adjuster: weight alone sets the tension"
 
 
@@ -221,6 +222,8 @@ def _with_aim(requirements: Requirements, setting: Setting) -> Setting:
     at = reckoned if printed is None else printed
     new_at = new_belt_turns(requirements, at, max(high, at))
     old, new = requirements.tension(np.array([at, new_at])).tolist()
+    if not math.isfinite(old):
+        return replace(setting, why_not_open=NOT_HELD)
     every = [told_of(requirements, one, (old, new), lead) for one in ranges]
     # Turns past those that free the bolt show no more: they are no way to such a tension.
     methods = tuple(one for one in every if math.isfinite(one.aim + one.new_aim + one.tension_low))

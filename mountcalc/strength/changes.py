@@ -95,13 +95,13 @@ def _plates(scenario: Scenario, judgement: Judgement) -> Iterator[Remedy]:
     for words, board in boards:
         times = min(_root(judgement, 2.0), _THICKEST)
         for thickness in (times * plate.thickness, _THICKEST * plate.thickness):
-            yield _thicker(board, plate.thickness, _stepped(thickness, display), words)
+            yield thicker(board, plate.thickness, _stepped(thickness, display), words)
     if scenario.parts.wood.room is Room.UNHEATED:
         heated = _with(scenario, "wood", room=Room.HEATED)
         yield Remedy("Keep the mount in a heated room.", heated)
 
 
-def _thicker(scenario: Scenario, was: float, thickness: float, words: str) -> Remedy:
+def thicker(scenario: Scenario, was: float, thickness: float, words: str) -> Remedy:
     """A thicker plate; a tip drawn on its back has to be drawn as much further out."""
     drawn, adjuster, display = DrawnPlate(scenario), scenario.adjuster, scenario.display
     said = f"Make the plate {bench_length(thickness, display)} thick{words}"
@@ -372,5 +372,5 @@ _MAKERS: dict[str, Callable[[Scenario, Judgement], Iterator[Remedy]]] = {
     "foot-washers": _washered,
     "foot-bolts": _foot_bolts,
 }
-NAMES = frozenset(_MAKERS) | {SEASON, "hinge-knock", "bolt-holding"}
+NAMES = frozenset(_MAKERS) | {SEASON}
 """What is judged of boards and hardware."""

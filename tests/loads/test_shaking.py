@@ -113,7 +113,7 @@ def test_the_belt_as_soft_and_as_stiff_as_it_may_be_bounds_the_frequency():
 @pytest.mark.parametrize(
     ("name", "change"),
     [
-        ("what gives at the bolt", {"adjuster": {"stiffness": 2e5 * 1.001}}),
+        ("the stiffness at the bolt", {"adjuster": {"stiffness": 2e5 * 1.001}}),
         ("the motor's weight", {"motor": {"weight": "28.028 lb"}}),
         ("the plate's weight", {"plate": {"weight": "6.006 lb"}}),
     ],

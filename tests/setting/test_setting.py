@@ -5,9 +5,10 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from random_mounts import seeded_mount
 
 from mountcalc import read_scenario
-from mountcalc.requirements.setting import gentlest_setting
+from mountcalc.requirements.setting import NOT_HELD, gentlest_setting
 from mountcalc.requirements.window import first_reach
 from mountcalc.scenario.model import AdjusterKind
 from mountcalc.table.table import tension_table
@@ -279,3 +280,11 @@ def test_a_bearing_over_its_limit_at_zero_leaves_no_set_point(shipped):
     assert setting.why_not_open.startswith(
         'the weights tighten the belt so much at zero that bearing "pulley side" is at '
     )
+
+
+def test_an_adjuster_that_holds_nothing_past_snug_has_no_setting():
+    """A link that can only pull, on a plate that its weights push further once it is snug."""
+    found = gentlest_setting(seeded_mount(116))
+    assert not found.open
+    assert found.set_turns is None
+    assert found.why_not_open == NOT_HELD

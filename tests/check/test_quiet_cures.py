@@ -1,0 +1,117 @@
+"""What is said against shaking, knocking, lifting and a thread that turns back does it."""
+
+from dataclasses import replace
+from functools import cache
+
+import pytest
+from random_mounts import seeded_mount
+
+from mountcalc.check.check import check
+from mountcalc.check.evaluation import evaluate
+from mountcalc.check.quiet_changes import OTHERWISE, QUIETED, quieter
+from mountcalc.check.results import NOTHING
+from mountcalc.judgement import Verdict, key_of
+from mountcalc.scenario.reader import read_scenario
+
+BAD = {Verdict.FAIL, Verdict.CAUTION}
+
+
+@cache
+def mill():
+    return read_scenario("scenarios/cider-mill.toml")
+
+
+def loose_pins(seed):
+    """A random mount whose hinges' pins have play."""
+    mount = seeded_mount(seed)
+    hinges = replace(mount.parts.hinges, pin_diameter=0.005, play=0.0003)
+    return replace(mount, parts=replace(mount.parts, hinges=hinges))
+
+
+def bad(judgements):
+    return {key_of(one) for one in judgements if one.verdict in BAD}
+
+
+def told(scenario, name):
+    return next(one.what_to_change for one in check(scenario).judgements if one.name == name)
+
+
+# What the sentence says to do, typed into the scenario.
+@pytest.mark.parametrize(
+    ("name", "tables", "begins", "done"),
+    [
+        ("plate-shaking", {}, "Make the plate 2 in thick.", {"plate": {"thickness": "2 in"}}),
+        (
+            "two-bolts",
+            {"adjuster": {"bolt": [{"across": "-3 in"}, {"across": "3 in"}]}},
+            "Use one bolt, in the middle between the two.",
+            {"adjuster": {"bolt": None, "across": "0 in"}},
+        ),
+        (
+            "bolt-holding",
+            {"adjuster": {"friction": 0.02}},
+            "Clean the thread and leave it dry, for a friction of about 0.2.",
+            {"adjuster": {"friction": 0.2}},
+        ),
+    ],
+)
+def test_what_it_says_to_do_does_it(name, tables, begins, done):
+    before = mill().with_(**tables)
+    assert told(before, name) == begins
+    after = bad(evaluate(before.with_(**done)).judgements)
+    was = bad(evaluate(before).judgements)
+    assert name in {key[0] for key in was}
+    assert after < was
+    assert name not in {key[0] for key in after}
+
+
+def test_a_wider_belt_of_the_blower_is_as_much_stiffer_and_heavier():
+    """What the cure reckons is what the reader makes of the width."""
+    blower = read_scenario("scenarios/forge-blower.toml")
+    assert told(blower, "plate-shaking") == "Fit a belt 50 mm wide, on pulleys that are as wide."
+    after = evaluate(blower.with_(belt={"width": "50 mm"}))
+    assert bad(after.judgements) == set()
+    (made,) = [
+        one.scenario.belt
+        for one in quieter(evaluate(blower), "plate-shaking")
+        if one.sentence.startswith("Fit a belt 50 mm")
+    ]
+    typed = after.point.scenario.belt
+    assert (made.stiffness, made.mass) == pytest.approx((typed.stiffness, typed.mass))
+
+
+@pytest.mark.parametrize(
+    ("seed", "name", "begins"),
+    [
+        (521, "hinge-knock", "Set the hinges at the very ends of the plate."),
+        (7, "start-lift", "Let the adjuster hold the plate both ways"),
+        (13, "bolt-ripple", "Let the adjuster hold the plate both ways"),
+    ],
+)
+def test_a_cure_of_any_mount_leaves_nothing_worse(seed, name, begins):
+    before = evaluate(loose_pins(seed))
+    sentence = told(before.point.scenario, name)
+    assert sentence.startswith(begins)
+    change = next(one for one in quieter(before, name) if sentence.startswith(one.sentence))
+    after = evaluate(change.scenario)
+    assert bad(after.judgements) < bad(before.judgements)
+    assert name not in {one.name for one in after.judgements if one.verdict in BAD}
+
+
+def test_what_nothing_cures_says_what_is_left_to_do():
+    sentence = told(loose_pins(547), "hinge-knock")
+    assert sentence == f"{NOTHING} {OTHERWISE['hinge-knock']}"
+    assert OTHERWISE.keys() <= QUIETED
+
+
+def test_a_frequency_is_told_what_moves_it_and_by_how_much():
+    """A tenth more of motor's weight, typed, moves it as the sentence says."""
+    (swing,) = [one for one in check(mill()).judgements if one.name == "plate-shaking"]
+    assert "a tenth more of the stiffness at the bolt moves it" in swing.sentence
+    assert "of the motor's weight moves it 4.3 % down" in swing.sentence
+    point = evaluate(mill()).point
+    weighty = mill().with_(motor={"weight": 1.1 * mill().motor.weight})
+    (heavier,) = [
+        one for one in evaluate(weighty, point.turns).judgements if one.name == "plate-shaking"
+    ]
+    assert heavier.value / swing.value == pytest.approx(1 - 0.043, abs=0.004)
