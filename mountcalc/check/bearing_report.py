@@ -204,7 +204,7 @@ def bearing_notes(report: BearingReport, display: Display) -> Iterator[Judgement
     """What is good to know of a bearing and its shaft beside the verdicts: never a failure."""
     case = _worst(report, "edge_share_of_limit")
     load, edge_load = (None, None) if case is None else (case.load, case.edge_load)
-    if case and load is not None and edge_load is not None and edge_load >= _EDGE * load:
+    if case and load is not None and edge_load is not None and edge_load > _EDGE * load:
         share = case.edge_share_of_limit or 0.0
         is_over = share > 1
         measure = (Measure.at_most if is_over else Measure)(FORCE, edge_load, edge_load / share)

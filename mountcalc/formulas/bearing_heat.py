@@ -39,7 +39,7 @@ Array = NDArray[np.float64]
 FILM_OVER_BOX = 2.0
 """How many times as far above the room's temperature the film is as the box (Khurmi and Gupta,
 Machine Design, 26.16; Shigley, 12-15, with alpha = 1; both from memory)."""
-_HALVINGS = 50
+_HALVINGS = 18  # to a thousandth of a kelvin
 _SETTLED = 1e-3  # share of the power by which what is made and what is shed may differ
 
 

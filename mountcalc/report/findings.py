@@ -10,6 +10,8 @@ from mountcalc.check import Check, check
 from mountcalc.errors import MountError
 from mountcalc.parts import PartsList, parts_list
 from mountcalc.record import Record
+from mountcalc.report.restorer.results import RestorerSheet
+from mountcalc.report.restorer.sheet import restorer_sheet
 from mountcalc.requirements.results import Advice
 from mountcalc.scenario.model import Scenario
 from mountcalc.setting import advise
@@ -30,18 +32,21 @@ class Findings(Record):
     check: Check
     parts: PartsList | str
     tolerance: Tolerance | str
+    restorer: RestorerSheet
 
 
 def findings_of(scenario: Scenario) -> Findings:
     """Ask all rooms about a mount; one without a table is refused."""
+    card, judged = bench_card(scenario), check.check(scenario)
     return Findings(
         scenario=scenario,
         table=tension_table(scenario),
         advice=advise(scenario),
-        card=bench_card(scenario),
-        check=check.check(scenario),
+        card=card,
+        check=judged,
         parts=_or_why(lambda: parts_list(scenario)),
         tolerance=_or_why(lambda: tolerance.tolerance(scenario, _BUILDS)),
+        restorer=restorer_sheet(scenario, judged, card),
     )
 
 

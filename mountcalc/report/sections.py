@@ -15,6 +15,8 @@ from mountcalc.parts import ESTIMATES, Part, PartsList, by_table
 from mountcalc.report.blocks import Block, Grid, Paper, Points, Section, Text, told
 from mountcalc.report.findings import Findings
 from mountcalc.report.pictures import layout_picture, range_picture
+from mountcalc.report.restorer.log_sheet import log_section
+from mountcalc.report.restorer.sheet import restorer_sections
 from mountcalc.report.turning import slider_of
 from mountcalc.requirements.notes import note_texts
 from mountcalc.scenario.clashes import cautions
@@ -51,6 +53,8 @@ def sections_of(found: Findings) -> tuple[Section, ...]:
         _cautions(found),
         _assumptions(found),
         _how_sure(found),
+        *restorer_sections(found.scenario, found.restorer),
+        log_section(found.scenario, found.restorer),
     )
     return tuple(one for one in sections if one.blocks)
 

@@ -1,12 +1,13 @@
 """The restorer's sheet: warmth by hand, limits and directions in words, steps in order, the log."""
 
 import dataclasses
+import functools
 import json
 import math
 import re
+from pathlib import Path
 
 import pytest
-from read_mounts import SCENARIOS
 from random_mounts import seeded_mount
 
 from mountcalc import read_scenario
@@ -17,7 +18,7 @@ from mountcalc.formulas.bearing_rules import least_film
 from mountcalc.pages.amounts import in_figures
 from mountcalc.pages.as_json import as_json
 from mountcalc.report.blocks import Grid, Points, Text
-from mountcalc.report.restorer.boxes import rise_text, warmth_text
+from mountcalc.report.restorer.boxes import old_boxes, rise_text, warmth_text
 from mountcalc.report.restorer.log_sheet import log_section
 from mountcalc.report.restorer.sheet import restorer_sections, restorer_sheet
 from mountcalc.requirements.readings import readings_of
@@ -26,6 +27,7 @@ from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.text.named import Oil
 from mountcalc.scenario.text.writing import Display
 
+SCENARIOS = Path(__file__).parents[2] / "scenarios"
 MOUNTS = [
     "cider-mill", "feed-mill", "forge-blower", "grindstone", "job-press", "seed-cleaner",
     "wood-lathe",
@@ -33,13 +35,23 @@ MOUNTS = [
 
 
 def sheet_of(scenario):
-    return restorer_sheet(scenario, check(scenario), bench_card(scenario))
+    return restorer_sheet(scenario, *_judged(scenario))
+
+
+def first_box(scenario, like):
+    """The first box of a mount that is loaded as one ``like`` it."""
+    return old_boxes(scenario, _judged(like)[0])[0]
+
+
+@functools.lru_cache(maxsize=8)
+def _judged(scenario):
+    return check(scenario), bench_card(scenario)
 
 
 @pytest.fixture(scope="module", params=MOUNTS)
 def shipped(request):
     scenario = read_scenario(SCENARIOS / f"{request.param}.toml")
-    return scenario, check(scenario), sheet_of(scenario)
+    return scenario, _judged(scenario)[0], sheet_of(scenario)
 
 
 @pytest.fixture(scope="module")
@@ -75,7 +87,7 @@ def test_rubbing_by_pressure_times_speed(shipped):
 def test_a_full_film_is_told_where_it_is_thick_enough(mill):
     """The film of the check at the temperature that the sheet finds sheds what it makes."""
     told = with_driven(with_bearing(mill, clearance=5e-5), oil=Oil(68.0, 323.15))
-    box = sheet_of(told).boxes[0]
+    box = first_box(told, mill)
     flooded = box.heats[0]
     assert (box.film, box.oil_grade, flooded.oiled) == (True, 68.0, "flooded")
     for rise, power, shedding in (
@@ -89,7 +101,7 @@ def test_a_full_film_is_told_where_it_is_thick_enough(mill):
         assert film.power_lost == pytest.approx(shedding * area * rise, rel=2e-3)
         assert film.minimum_film > least_film(told.driven.bearings[0].journal_diameter)
     # Ten times the clearance: no film is as thick as that, and nothing is said of drops.
-    worn = sheet_of(with_bearing(told, clearance=2e-3)).boxes[0]
+    worn = first_box(with_bearing(told, clearance=2e-3), mill)
     assert (worn.film, worn.drops_per_minute, worn.thinnest_grade) == (False, None, None)
     assert [one.oiled for one in worn.heats] == ["well oiled", "fairly oiled", "poorly oiled"]
     assert any("has no full film" in one for one in worn.told)
@@ -97,12 +109,12 @@ def test_a_full_film_is_told_where_it_is_thick_enough(mill):
 
 
 def test_clearance_and_oil_of_the_file_are_held_against_what_is_usual(mill):
-    tight = sheet_of(with_bearing(mill, clearance=1e-5)).boxes[0]
+    tight = first_box(with_bearing(mill, clearance=1e-5), mill)
     assert any("tight: put shims in" in one for one in tight.told)
-    usual = sheet_of(with_bearing(mill, clearance=4e-5)).boxes[0]
+    usual = first_box(with_bearing(mill, clearance=4e-5), mill)
     assert any("it has that or near it" in one for one in usual.told)
-    assert not any("The file has its oil" in one for one in sheet_of(mill).boxes[0].told)
-    cold = sheet_of(with_driven(mill, oil=Oil(100.0, 283.15))).boxes[0]
+    assert not any("The file has its oil" in one for one in first_box(mill, mill).told)
+    cold = first_box(with_driven(mill, oil=Oil(100.0, 283.15)), mill)
     assert cold.oil_grade == 100
     assert any("The file has its oil at 50 °F" in one for one in cold.told)
 
@@ -113,29 +125,36 @@ def test_clearance_and_oil_of_the_file_are_held_against_what_is_usual(mill):
         (10, "is below that of an old, worn or unknown box, 15 to 35 psi"),
         (15, "is in the range of an old, worn or unknown box, 15 to 35 psi"),
         (35, "is in the range of an old, worn or unknown box, 15 to 35 psi"),
-        (60, "is above that of an old, worn or unknown box, 15 to 35 psi, and below that of a sound"),
+        (
+            60,
+            "is above that of an old, worn or unknown box, 15 to 35 psi, and below that of a sound",
+        ),
         (120, "is in the range of a sound one, scraped in and oiled, 100 to 150 psi"),
         (180, "is in the range of a new one of babbitt, as rated, 145 to 200 psi"),
         (250, "is above what any box in this table is given"),
     ],
 )
 def test_the_limit_by_the_state_of_the_box(mill, psi, words):
-    wider = mill.with_(driven={"bearing": [{"limit": f"{psi} psi"}, {}]})
-    limit = sheet_of(wider).boxes[0].told[0]
+    wider = mill.with_(
+        driven={"bearing": [{"limit": f"{psi} psi", "starting_limit": "500 psi"}, {}]}
+    )
+    limit = first_box(wider, mill).told[0]
     assert words in limit
     assert f"limit of {psi} psi" in limit
 
 
 def test_the_direction_of_the_load_is_the_checks(mill):
     """Without cap and groove in words of the compass; with them the check's own sentence."""
-    report = check(mill).bearings[0]
+    report = _judged(mill)[0].bearings[0]
     at = next(one.direction for one in report.cases if one.case == "running")
     assert math.degrees(at) == pytest.approx(213, abs=0.5)
-    told = sheet_of(mill).boxes[0].told
+    told = first_box(mill, mill).told
     assert any("points down and to the left" in one and "MPTA" in one for one in told)
     capped = with_bearing(mill, cap_direction=at)
-    sentences = [one.sentence for one in check(capped).judgements if one.name == "cap-direction"]
-    told = sheet_of(capped).boxes[0].told
+    sentences = [
+        one.sentence for one in _judged(capped)[0].judgements if one.name == "cap-direction"
+    ]
+    told = first_box(capped, capped).told
     assert sentences
     assert set(sentences) <= set(told)
     assert not any("MPTA" in one for one in told)
@@ -186,8 +205,13 @@ def test_the_log_has_what_the_check_says_time_does(shipped):
     rows = {row.when: row for row in sheet.log.rows}
     said = {one.name: one.sentence for one in judged.judgements}
     old = [rows[f"after a {when}"].old for when in ("day", "month", "year")]
-    if "Leave" in " ".join(sheet.first_run) or "tension-left" not in said:
+    if gentlest_setting(scenario).set_turns is None or "Leave" in sheet.first_run[len(ORDER)]:
         assert old == [None] * 3
+        return
+    if "tension-left" not in said:  # nothing is known of the plate: it does not creep
+        first = sheet.log.rows[0].old
+        assert old == [first] * 3
+        assert first.turns_to_add is None
         return
     turns = re.search(r"Then up to (.*) turns restore it", said["tension-left"])[1]
     assert re.split(", | and ", turns) == [in_figures(one.turns_to_add, 2) for one in old]
@@ -218,9 +242,10 @@ def test_the_log_reads_what_falls_as_the_belt_does(shipped):
 def test_oily_leather_costs_half_of_the_grip():
     blower = read_scenario(SCENARIOS / "forge-blower.toml")
     (said,) = [one.text for one in sheet_of(blower).dressing if "Oily leather holds" in one.text]
-    dry, oily = map(float, re.search(r"from ([\d.]+) to ([\d.]+)", said).groups())
+    dry, oily = map(float, re.search(r"from ([\d.]+) to ([\d.]+)\.", said).groups())
     grips = [
-        check(blower.with_(driven={"traction": one}, motor={"traction": one})) for one in (0.3, 0.15)
+        check(blower.with_(driven={"traction": one}, motor={"traction": one}))
+        for one in (0.3, 0.15)
     ]
     values = [
         next(one.value for one in each.judgements if (one.name, one.case) == ("grip", "running"))
@@ -277,7 +302,7 @@ def test_json_names_units_and_has_no_nan(shipped):
     ]
 
 
-@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize("seed", range(4))
 def test_random_mounts_have_a_sheet(seed):
     scenario = seeded_mount(seed)
     try:

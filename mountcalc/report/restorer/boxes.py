@@ -28,7 +28,6 @@ from mountcalc.handbook.restoring import (
 )
 from mountcalc.pages.amounts import FORCE, LENGTH, PRESSURE, significant
 from mountcalc.report.restorer.results import BoxHeat, Condition, OldBox
-from mountcalc.requirements.requirements import requirements_of
 from mountcalc.scenario.driven import Bearing
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.text.wording import compass
@@ -64,9 +63,9 @@ def conditions() -> tuple[Condition, ...]:
 
 def old_boxes(scenario: Scenario, check: Check) -> tuple[OldBox, ...]:
     """Both bearings of the driven shaft, running at the set point of the check."""
-    speed = requirements_of(scenario).solved.mount.driven_speed
     found = []
     for bearing, report in zip(scenario.driven.bearings, check.bearings, strict=True):
+        speed = 2.0 * report.surface_speed / bearing.journal_diameter
         loads = [one.load for one in report.cases if one.case == "running"]
         known = [one for one in loads if one is not None]
         load = max(known) if len(known) == len(loads) else None

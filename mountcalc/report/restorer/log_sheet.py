@@ -16,17 +16,16 @@ def log_section(scenario: Scenario, sheet: RestorerSheet) -> Section:
     degrees = "°F" if scenario.display is Display.INCH else "°C"
     boxes = tuple(f'"{box.name}", {degrees}' for box in sheet.boxes)
     heads = ("when", "do", "left alone it has", "date", "turns", sheet.log.read, *boxes)
-    rows = [
-        (row.when, row.look, _has(row), *[""] * (3 + len(boxes)))
-        for row in sheet.log.rows
-    ]
+    rows = [(row.when, row.look, _has(row), *[""] * (3 + len(boxes))) for row in sheet.log.rows]
     rows += [("", "", "", *[""] * (3 + len(boxes)))] * _EMPTY
     legend = (
         f"Left alone it has: what {sheet.log.read} shows of a bedded-in belt (a new one) that was "
         "set and not touched since, and up to how many turns bring it back."
     )
     known = any(row.old is not None for row in sheet.log.rows)
-    grid = Grid("Log for bedding in", heads, tuple(rows), (0, 1, 2), legend if known else "", form=True)
+    grid = Grid(
+        "Log for bedding in", heads, tuple(rows), (0, 1, 2), legend if known else "", form=True
+    )
     return Section("log", "Log sheet", (grid,), Paper.ALWAYS)
 
 

@@ -1,4 +1,4 @@
-"""The restorer's sheet of a mount: what is found of it, put together and as sections of a report."""
+"""The restorer's sheet of a mount: what is found of it, and as sections of a report."""
 
 from __future__ import annotations
 
@@ -127,9 +127,7 @@ def _warmth(sheet: RestorerSheet, display: Display) -> tuple[Grid, ...]:
 def _starting(sheet: RestorerSheet) -> tuple[Grid, Text]:
     """Usual starting factors, and the one that this mount is reckoned with."""
     usual = sheet.starting_factors
-    rows = tuple(
-        (motor, *cells) for motor, cells in zip(usual.motors, usual.rows, strict=True)
-    )
+    rows = tuple((motor, *cells) for motor, cells in zip(usual.motors, usual.rows, strict=True))
     legend = f"Torque through the belt at the start over running ({usual.source}, {usual.sure})."
     return (
         Grid("Usual starting factors", ("motor", *usual.machines), rows, (), legend),
