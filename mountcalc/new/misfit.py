@@ -1,0 +1,124 @@
+"""Which of a tape's readings cannot be right beside the others.
+
+Readings fit where there are places that each of them misses by no more than a tape may. Which one is
+wrong is told by leaving each out in turn: the rest then fits. Where that is so of several, the tape
+cannot tell which of them it is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from itertools import combinations
+
+import numpy as np
+
+from mountcalc.new.positions import Found, TapeReading, Tells, positions
+from mountcalc.new.results import Contradiction
+from mountcalc.scenario.text.wording import listed
+
+# What the slopes' change over a tape's error may hide of it.
+_CURVED = 1.02
+# Further off, in errors of the tape, the slopes are others.
+_FARTHEST = 10.0
+_TWO = 2
+_MOST_TOLD = 3
+
+
+def fits(found: Found, error: float) -> bool:
+    """Whether there are places near these that no reading misses by more than an error [m]."""
+    most = error * _CURVED
+    greatest = float(np.abs(found.misses).max(initial=0.0))
+    if greatest <= most:
+        return True
+    # The greatest miss is made the least that moving the points can do: a linear programme, in which
+    # lengths count in the greatest miss, since its tolerances are made for numbers about 1.
+    from scipy.optimize import linprog  # noqa: PLC0415  # seldom needed, slow to load
+
+    slopes, misses, far = found.slopes, found.misses / greatest, _FARTHEST * error / greatest
+    least = linprog(
+        [*[0.0] * slopes.shape[1], 1.0],
+        A_ub=np.column_stack([np.vstack([slopes, -slopes]), -np.ones(2 * len(misses))]),
+        b_ub=np.concatenate([misses, -misses]),
+        bounds=[(-far, far)] * slopes.shape[1] + [(0.0, None)],
+    )
+    return bool(least.fun * greatest <= most)
+
+
+def contradiction(
+    readings: Sequence[TapeReading],
+    names: Sequence[str],
+    side: int,
+    error: float,
+    is_meant: Callable[[Found], bool],
+    show: Callable[[float], str],
+) -> Contradiction:
+    """Tell which of readings that do not fit may be wrong, the likeliest first.
+
+    ``error`` [m] is what a tape may miss; ``is_meant`` holds of places that are where the words of
+    who measured put them; ``show`` writes a length.
+    """
+    for count in (1, _TWO):
+        found = []
+        for out in combinations(range(len(readings)), count):
+            rest = [one for n, one in enumerate(readings) if n not in out]
+            fit = next((at for at in positions(rest, names, side) if is_meant(at)), None)
+            if fit is not None and fits(fit, error):
+                off = [readings[n].value - fit.would_read(readings[n], side) for n in out]
+                found.append((fit.off, out, off))
+        if found:
+            break
+    else:
+        keys = tuple(one.key for one in readings)
+        return Contradiction(keys, (), "three measurements or more are off: measure them all again")
+    # Fits as good as one another are ranked by how small a slip explains them.
+    found.sort(key=lambda one: (round(one[0] / error, 1), sum(map(abs, one[2]))))
+    told = [
+        " and ".join(
+            f"{readings[n].key} by {show(abs(by))}" for n, by in zip(out, off, strict=True)
+        )
+        for _, out, off in found
+    ]
+    slips: dict[str, float] = {}
+    for _, out, off in found:
+        for n, by in zip(out, off, strict=True):
+            slips.setdefault(readings[n].key, by)
+    if len(found) == 1 and count == 1:
+        ((key, by),) = slips.items()
+        sentence = (
+            f"{key} does not fit the other measurements: it is {show(abs(by))} "
+            f"{'more' if by > 0 else 'less'} than they say"
+        )
+    else:
+        sentence = (
+            f"{'one' if count == 1 else 'two'} of the measurements must be off, and the others "
+            f"cannot tell which: {listed(told[:_MOST_TOLD])}"
+        )
+        keys, reason = _plain_reason(readings, show)
+        if count == 1 and reason:
+            slips, sentence = {key: slips[key] for key in slips if key in keys}, reason
+    return Contradiction(tuple(slips), tuple(slips.values()), sentence)
+
+
+def _plain_reason(
+    readings: Sequence[TapeReading], show: Callable[[float], str]
+) -> tuple[tuple[str, ...], str]:
+    """A reason that anybody sees: a side of a triangle longer than both others, and the like."""
+    spans = [one for one in readings if one.tells is Tells.SPAN]
+    for three in combinations(spans, 3):
+        *short, long = sorted(three, key=lambda one: one.value)
+        is_triangle = len({name for one in three for name in one.points}) == len(three)
+        if is_triangle and (reach := sum(one.value for one in short)) < long.value:
+            return tuple(one.key for one in three), (
+                f"{listed((one.key for one in short), 'and')} add up to {show(reach)}, less than "
+                f"{long.key}, {show(long.value)}: one of the three is off"
+            )
+    for span in spans:
+        for tells in (Tells.HEIGHT, Tells.WALL):
+            ends = [one for one in readings if one.tells is tells and one.points[0] in span.points]
+            apart = abs(ends[0].value - ends[-1].value) if len(ends) == _TWO else 0.0
+            if apart > span.value:
+                return (span.key, *(one.key for one in ends)), (
+                    f"{listed((one.key for one in ends), 'and')} differ by {show(apart)}, more "
+                    f"than {span.key}, {show(span.value)}: one of the three is off"
+                )
+    return (), ""
