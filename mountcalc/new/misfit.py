@@ -1,8 +1,8 @@
 """Which of a tape's readings cannot be right beside the others.
 
-Readings fit where there are places that each of them misses by no more than a tape may. Which one is
-wrong is told by leaving each out in turn: the rest then fits. Where that is so of several, the tape
-cannot tell which of them it is.
+Readings fit where there are places that each of them misses by no more than a tape may. Which one
+is wrong is told by leaving each out in turn: the rest then fits. Where that is so of several, the
+tape cannot tell which of them it is.
 """
 
 from __future__ import annotations
@@ -30,8 +30,8 @@ def fits(found: Found, error: float) -> bool:
     greatest = float(np.abs(found.misses).max(initial=0.0))
     if greatest <= most:
         return True
-    # The greatest miss is made the least that moving the points can do: a linear programme, in which
-    # lengths count in the greatest miss, since its tolerances are made for numbers about 1.
+    # The greatest miss is made the least that moving the points can do: a linear programme, its
+    # lengths in units of that miss, since its tolerances are made for numbers about 1.
     from scipy.optimize import linprog  # noqa: PLC0415  # seldom needed, slow to load
 
     slopes, misses, far = found.slopes, found.misses / greatest, _FARTHEST * error / greatest
@@ -72,16 +72,12 @@ def contradiction(
         return Contradiction(keys, (), "three measurements or more are off: measure them all again")
     # Fits as good as one another are ranked by how small a slip explains them.
     found.sort(key=lambda one: (round(one[0] / error, 1), sum(map(abs, one[2]))))
-    told = [
-        " and ".join(
-            f"{readings[n].key} by {show(abs(by))}" for n, by in zip(out, off, strict=True)
-        )
-        for _, out, off in found
-    ]
+    told = []
     slips: dict[str, float] = {}
     for _, out, off in found:
-        for n, by in zip(out, off, strict=True):
-            slips.setdefault(readings[n].key, by)
+        each = {readings[n].key: by for n, by in zip(out, off, strict=True)}
+        told.append(" and ".join(f"{key} by {show(abs(by))}" for key, by in each.items()))
+        slips |= {key: by for key, by in each.items() if key not in slips}
     if len(found) == 1 and count == 1:
         ((key, by),) = slips.items()
         sentence = (

@@ -36,7 +36,7 @@ _WORDS = {"motor_lies": ("motor", DRIVEN), "hinge_lies": ("hinge", "motor")}
 _WAYS = {"left": (0, -1), "right": (0, 1), "below": (1, -1), "above": (1, 1)}
 _ANYWHERE = ((-0.5, -0.1), (-0.6, -0.3), (-0.63, 0.1), (-0.8, 0.13))
 # A place that may be off by more than so many errors of the tape is told.
-_LOOSE = 5.0
+_LOOSE = 8.0
 _SURE_PLACE = 2
 
 
@@ -102,7 +102,7 @@ def located(measured: Measurements, show: Callable[[float], str]) -> Located:
     return Located(
         tuple(one.points for one in choices or [best]),
         best.levels.get(Tells.HEIGHT),
-        tuple(_loose(measured, best, names, error, show)),
+        () if wrong else tuple(_loose(measured, best, names, error, show)),
         wrong,
     )
 

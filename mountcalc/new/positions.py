@@ -1,8 +1,8 @@
-"""Points in one plane from what a tape reads: heights, distances from a wall, spans between points.
+"""Points in one plane from what a tape reads: heights, distances from a wall, spans.
 
-The machine's shaft is the origin, x to the right, y up. Floor and wall are two more unknowns, so that
-heights and distances count against one another only. Where there are more readings than unknowns the
-squares of what they miss by are least.
+The machine's shaft is the origin, x to the right, y up. Floor and wall are two more unknowns, so
+that heights and distances count against one another only. Where there are more readings than
+unknowns the squares of what they miss by are least.
 
 Symbols
 -------
@@ -47,7 +47,7 @@ class Tells(StrEnum):
 
 
 class TapeReading(NamedTuple):
-    """One reading [m]: the height of a point, its distance from the wall, or a span of two points."""
+    """One reading [m]: a point's height, its distance from the wall, or a span of two points."""
 
     key: str
     tells: Tells
@@ -90,7 +90,7 @@ class Found(Record):
         )
 
     def spread(self, error: float) -> Array:
-        """How far each unknown may be off [m] where each reading is off by no more than an error."""
+        """How far each unknown may be off [m] where no reading is off by more than an error."""
         spread: Array = np.abs(np.linalg.pinv(self.slopes)).sum(axis=1) * error
         return spread
 
@@ -142,7 +142,7 @@ class _Unknowns:
         return expected, slopes
 
     def starts(self, near: Sequence[Mapping[str, Vector]]) -> Array:
-        """Places to start from: those near which points are, others on circles about their middle."""
+        """Places to start from: points where they are known to be, others on circles round these."""
         size = float(np.median(self.values))
         angles = 0.3 + np.arange(_AROUND) * math.tau / _AROUND
         circle = [(size * math.cos(angle), size * math.sin(angle)) for angle in angles]
@@ -151,7 +151,8 @@ class _Unknowns:
             x, y = np.mean([ORIGIN, *known.values()], axis=0)
             others = [name for name in self.names if name not in known]
             for steps in product(circle, repeat=len(others)):
-                at = known | {n: (x + s, y + t) for n, (s, t) in zip(others, steps, strict=True)}
+                at = dict(known)
+                at |= {n: (x + s, y + t) for n, (s, t) in zip(others, steps, strict=True)}
                 starts.append([*(at[name] for name in self.names)])
         points = np.reshape(starts, (len(starts), -1))
         return np.hstack([points, np.full((len(points), len(self.levels)), size)])
@@ -195,7 +196,7 @@ def _far(one: Mapping[str, Vector], other: Mapping[str, Vector]) -> float:
 
 
 def _least(unknowns: _Unknowns, at: Array, side: int) -> Array:
-    """Least squares from many starts at once: damped steps, each start with a damping of its own."""
+    """Least squares from many starts at once, each with a damping of its own."""
     damping = np.full(len(at), 1e-3)
     expected, slopes = unknowns.expected(at, side)
     misses = unknowns.values - expected
@@ -221,7 +222,7 @@ def _least(unknowns: _Unknowns, at: Array, side: int) -> Array:
 def open_ways(
     readings: Sequence[TapeReading], names: Sequence[str], points: Mapping[str, Vector], side: int
 ) -> int:
-    """How many ways there are for points to move from where they are without any reading's change."""
+    """In how many ways points may move from where they are without any reading's change."""
     unknowns = _Unknowns(readings, names)
     at = np.concatenate([*(points[name] for name in names), [0.0] * len(unknowns.levels)])
     return _free(unknowns.expected(at[None], side)[1][0])
