@@ -166,6 +166,24 @@ def bearing_conditions() -> Mapping[str, str]:
     return {row["name"]: row["service"] for row in rows}
 
 
+def box_limit(kind: str, condition: str) -> tuple[Datum, BearingService]:
+    """Limit of projected pressure [Pa] for who knows no number, and the service it comes of.
+
+    Which part of which range it is, is our own judgement.
+
+    Parameters
+    ----------
+    kind : str
+        What the box is of: "babbitt", "bronze", "iron" or "wood".
+    condition : str
+        How it is: "good", "worn" or "bad".
+    """
+    key, part = load("bearing_services")["box"][kind][condition]
+    service = bearing_services()[key]
+    limit = service.low if part == "low" else 0.5 * (service.low + service.high)
+    return Datum(limit, service.source, "estimate"), service
+
+
 @lru_cache(maxsize=1)
 def bearing_materials() -> Mapping[str, BearingMaterial]:
     """Every lining material by its key."""

@@ -98,7 +98,8 @@ class Found(Record):
 def _free(slopes: Array) -> int:
     """How many ways readings leave open."""
     sizes = np.linalg.svd(slopes, compute_uv=False)
-    return slopes.shape[1] - int((sizes > _OPEN * sizes.max(initial=1.0)).sum())
+    told = int(np.count_nonzero(sizes > _OPEN * sizes.max(initial=1.0)))
+    return int(slopes.shape[1]) - told
 
 
 class _Unknowns:
@@ -142,7 +143,7 @@ class _Unknowns:
         return expected, slopes
 
     def starts(self, near: Sequence[Mapping[str, Vector]]) -> Array:
-        """Places to start from: points where they are known to be, others on circles round these."""
+        """Places to start from: points where they are known, others on circles round these."""
         size = float(np.median(self.values))
         angles = 0.3 + np.arange(_AROUND) * math.tau / _AROUND
         circle = [(size * math.cos(angle), size * math.sin(angle)) for angle in angles]
