@@ -269,7 +269,7 @@ def measure(question: MeasureQuestion) -> Measured:
     >>> found.candidates[0].buy.designation
     'A60'
     """
-    from mountcalc.measure.measure import measure as measure_drive  # noqa: PLC0415
+    from mountcalc.measure.measure import measure_drive  # noqa: PLC0415
 
     return measure_drive(question)
 

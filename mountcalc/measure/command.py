@@ -73,7 +73,7 @@ def measure(  # noqa: PLR0913  # one option for each thing that can be measured
 ) -> None:
     """An unknown drive: from an old belt, a string or the centres to the belt to buy, and back."""
     from mountcalc.measure.drive import MeasureQuestion  # noqa: PLC0415
-    from mountcalc.measure.measure import measure as run_measure  # noqa: PLC0415
+    from mountcalc.measure.measure import measure_drive  # noqa: PLC0415
     from mountcalc.measure.page import measure_text  # noqa: PLC0415
     from mountcalc.scenario.text.quantities import DISTANCE  # noqa: PLC0415
     from mountcalc.scenario.text.writing import Display  # noqa: PLC0415
@@ -83,7 +83,7 @@ def measure(  # noqa: PLR0913  # one option for each thing that can be measured
     def asked(name: str, text: str | None) -> float | None:
         return asked_quantity(name, text, DISTANCE)
 
-    measured = run_measure(
+    measured = measure_drive(
         MeasureQuestion(
             inside=asked("inside", inside),
             outside=asked("outside", outside),

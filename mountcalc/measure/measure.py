@@ -34,7 +34,7 @@ from mountcalc.scenario.pulleys import PulleyFace
 _PAST_SERIES = 0.03
 
 
-def measure(question: MeasureQuestion) -> Measured:
+def measure_drive(question: MeasureQuestion) -> Measured:
     """Find the belt to buy, or tell what a designation is; see :func:`mountcalc.measure`.
 
     Candidates that have a belt near enough come first, then the nearest published length.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from mountcalc.pages.as_json import Result
+from mountcalc.pages.as_json import Result, as_plain
 from mountcalc.record import Record
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.text.writing import Vector
@@ -31,7 +31,7 @@ class Contradiction(Record):
     sentence: str
 
 
-class Understood(Result):
+class Understood(Record, Result):
     """A mount as it was understood from measurements.
 
     ``text`` is its scenario file, ``scenario`` that file as it is read; ``is_search`` where the
@@ -47,3 +47,21 @@ class Understood(Result):
     taken: tuple[Taken, ...]
     remarks: tuple[str, ...]
     contradictions: tuple[Contradiction, ...]
+
+    def _plain(self) -> dict[str, object]:
+        """Points in millimetres, as all lengths of JSON; the scenario is its text."""
+        return {
+            "text": self.text,
+            "is_search": self.is_search,
+            **{f"{name}_mm": [1e3 * x, 1e3 * y] for name, (x, y) in self.points.items()},
+            "taken": as_plain(self.taken),
+            "remarks": list(self.remarks),
+            "contradictions": [
+                {
+                    "suspects": list(one.suspects),
+                    "off_mm": [1e3 * off for off in one.off],
+                    "sentence": one.sentence,
+                }
+                for one in self.contradictions
+            ],
+        }

@@ -12,7 +12,7 @@ from mountcalc.handbook.belts.lengths import length_tolerance, series
 from mountcalc.handbook.belts.sections import known_sections
 from mountcalc.linkage import kernels
 from mountcalc.measure.drive import MeasureQuestion
-from mountcalc.measure.measure import measure
+from mountcalc.measure.measure import measure_drive
 from mountcalc.measure.page import measure_text
 from mountcalc.scenario.text.writing import Display
 
@@ -23,12 +23,12 @@ SHOWN = 0.5 * milli + 1e-9
 
 
 def one_of(**question):
-    (found,) = measure(MeasureQuestion(**question)).candidates
+    (found,) = measure_drive(MeasureQuestion(**question)).candidates
     return found
 
 
 def page(**question):
-    text = measure_text(measure(MeasureQuestion(**question)), question["display"], more=True)
+    text = measure_text(measure_drive(MeasureQuestion(**question)), question["display"], more=True)
     return " ".join(text.split())
 
 
@@ -84,7 +84,9 @@ def test_an_old_belt_may_be_the_next_shorter_one():
     assert "it may be SPZ 900, stretched by 1.1 %" in page(pitch=0.91, section="SPZ", **METRIC)
     assert "stretched by" not in page(pitch=0.924, section="SPZ", **METRIC).split("HOW FAR")[0]
     pulleys = {"motor_pulley": 0.08, "driven_pulley": 0.12}
-    center = measure(MeasureQuestion(designation="SPZ 900", **pulleys)).facts.belt.center_distance
+    center = measure_drive(
+        MeasureQuestion(designation="SPZ 900", **pulleys)
+    ).facts.belt.center_distance
     taken = page(center=center + 0.005, section="SPZ", **METRIC, **pulleys)
     assert "nothing yet" in taken
     assert "stretched by" not in taken
@@ -109,7 +111,7 @@ def test_what_to_do_would_do(length):
     texts = " ".join(found.what_to_do)
     for amount, way, name in re.findall(r"(\d+) mm (nearer|further off) for (SPZ \d+)", texts):
         belt = read_designation(name)
-        now = measure(MeasureQuestion(designation=name, **PULLEYS)).facts.belt.center_distance
+        now = measure_drive(MeasureQuestion(designation=name, **PULLEYS)).facts.belt.center_distance
         start = now - (1 if way == "further off" else -1) * float(amount) * milli
         path = float(kernels.open_belt(start, motor, driven).length)
         assert path == pytest.approx(length, abs=slope * SHOWN)

@@ -17,7 +17,7 @@ from mountcalc.handbook.belts.sections import NumberOf, known_sections
 from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.linkage import kernels
 from mountcalc.measure.drive import MeasureQuestion
-from mountcalc.measure.measure import measure
+from mountcalc.measure.measure import measure_drive
 from mountcalc.scenario.text.writing import Display
 
 # Lengths come back to rounding.
@@ -39,7 +39,7 @@ def alike(belt):
 
 def bought(belt, **reading):
     """The one candidate for a reading of a belt whose section and unit are known."""
-    (found,) = measure(
+    (found,) = measure_drive(
         MeasureQuestion(section=belt.section, metric=is_metric(belt), **reading)
     ).candidates
     return found
@@ -58,9 +58,9 @@ def test_a_belts_own_length_leads_back_to_it(name, reading):
 @pytest.mark.parametrize("name", WITH_SERIES)
 def test_a_string_leads_back_to_the_belt(name):
     belts = series(name)
-    told = measure(MeasureQuestion(designation=belts[0].text)).facts
+    told = measure_drive(MeasureQuestion(designation=belts[0].text)).facts
     for belt in belts[:: max(1, len(belts) // 12)]:
-        facts = measure(MeasureQuestion(designation=belt.text)).facts
+        facts = measure_drive(MeasureQuestion(designation=belt.text)).facts
         flat = bought(belt, string=facts.string_over_flat_rims, motor_flat=True, driven_flat=True)
         assert flat.buy.designation == belt.text
         if told.string_over_grooves is None:
@@ -78,7 +78,7 @@ def test_centers_lead_back_to_the_belt(name):
             "motor_pulley": belt.pitch_length / 12,
             "driven_pulley": belt.pitch_length / 7,
         }
-        told = measure(MeasureQuestion(designation=belt.text, **pulleys)).facts.belt
+        told = measure_drive(MeasureQuestion(designation=belt.text, **pulleys)).facts.belt
         found = bought(belt, center=told.center_distance, **pulleys)
         assert found.buy.designation == belt.text
         assert found.buy.center_distance == pytest.approx(told.center_distance, abs=ROUNDING)
@@ -129,11 +129,11 @@ def tight_round(center, *diameters):
 def test_a_string_is_a_hull_and_the_belt_another(flat, diameters):
     """Pulleys by their rims; the belt's pitch line is one known distance off each of these."""
     section, center = v_section("B"), 0.7
-    groove = measure(MeasureQuestion(designation="B85")).facts.outside_less_pitch
+    groove = measure_drive(MeasureQuestion(designation="B85")).facts.outside_less_pitch
     rise = [-section.inside_to_pitch.value / math.pi if one else groove for one in flat]
     rims = [diameter + more for diameter, more in zip(diameters, rise, strict=True)]
     keys = ["pulley_rim_diameter" if one else "pulley_outside_diameter" for one in flat]
-    (found,) = measure(
+    (found,) = measure_drive(
         MeasureQuestion(
             string=tight_round(center, *rims),
             section="B",
@@ -152,8 +152,8 @@ def test_a_string_is_a_hull_and_the_belt_another(flat, diameters):
 
 def test_a_string_over_like_pulleys_needs_no_pulleys():
     question = {"string": 2.2, "section": "A"}
-    without = measure(MeasureQuestion(**question)).candidates[0]
-    with_them = measure(
+    without = measure_drive(MeasureQuestion(**question)).candidates[0]
+    with_them = measure_drive(
         MeasureQuestion(**question, motor_pulley=0.09, driven_pulley=0.3)
     ).candidates[0]
     assert without.pitch_length == with_them.pitch_length
@@ -164,7 +164,7 @@ def test_a_string_over_like_pulleys_needs_no_pulleys():
 
 def test_a_belt_that_sits_deeper_is_shorter_by_two_pi_of_it():
     """What the note on worn grooves says, by the open belt's formula."""
-    notes = measure(MeasureQuestion(string=2.0, section="A", display=Display.METRIC)).notes
+    notes = measure_drive(MeasureQuestion(string=2.0, section="A", display=Display.METRIC)).notes
     deep = kernels.open_belt(0.7, 0.045 - 0.001, 0.15 - 0.001).length
     less = float(kernels.open_belt(0.7, 0.045, 0.15).length - deep)
     assert less * 1000 == pytest.approx(2 * math.pi, rel=1e-9)
@@ -174,14 +174,14 @@ def test_a_belt_that_sits_deeper_is_shorter_by_two_pi_of_it():
 def test_b85_from_a_tape_in_inches():
     """85 in inside, 88 in outside, 86.8 in pitch (ANSI/RMA IP-20-1988 and common practice)."""
     for reading in ({"inside": 85 * inch}, {"outside": 88 * inch}, {"pitch": 86.8 * inch}):
-        found = measure(MeasureQuestion(section="b", metric=False, **reading)).candidates[0]
+        found = measure_drive(MeasureQuestion(section="b", metric=False, **reading)).candidates[0]
         assert found.buy.designation == "B85"
         assert found.pitch_length == pytest.approx(86.8 * inch, abs=HUNDREDTH)
 
 
 def test_shigley_example_17_4():
     """7.4 in and 11 in pulleys, shafts 42.4 in apart: B112, 113.8 in on the pitch line."""
-    found = measure(
+    found = measure_drive(
         MeasureQuestion(
             center=42.4 * inch,
             motor_pulley=7.4 * inch,
@@ -197,12 +197,12 @@ def test_shigley_example_17_4():
 
 def test_shigley_problem_17_18():
     """5.4 in and 16 in pulleys: B85 puts the shafts 26.05 in apart, wrap 156.5 deg."""
-    told = measure(
+    told = measure_drive(
         MeasureQuestion(designation="B85", motor_pulley=5.4 * inch, driven_pulley=16 * inch)
     ).facts.belt
     assert told.center_distance == pytest.approx(26.05 * inch, abs=HUNDREDTH)
     assert math.degrees(told.wrap_motor) == pytest.approx(156.5, abs=0.05)
-    found = measure(
+    found = measure_drive(
         MeasureQuestion(
             center=26.05 * inch, motor_pulley=5.4 * inch, driven_pulley=16 * inch, metric=False
         )
@@ -213,9 +213,9 @@ def test_shigley_problem_17_18():
 def test_wentzell_14_2():
     """4 in and 6 in pulleys 19 in apart: L = 53.76 in (take 54), which puts them 19.12 in apart."""
     pulleys = {"motor_pulley": 4 * inch, "driven_pulley": 6 * inch}
-    found = measure(MeasureQuestion(center=19 * inch, section="A", **pulleys)).candidates[0]
+    found = measure_drive(MeasureQuestion(center=19 * inch, section="A", **pulleys)).candidates[0]
     assert found.pitch_length == pytest.approx(53.76 * inch, abs=HUNDREDTH)
-    taken = measure(MeasureQuestion(pitch=54 * inch, section="A", **pulleys)).candidates[0]
+    taken = measure_drive(MeasureQuestion(pitch=54 * inch, section="A", **pulleys)).candidates[0]
     center = taken.buy.center_distance - taken.buy.difference / (2 * math.cos(math.asin(1 / 19)))
     assert center == pytest.approx(19.12 * inch, abs=HUNDREDTH)
 
@@ -223,7 +223,7 @@ def test_wentzell_14_2():
 def test_a_light_duty_belt_and_its_like():
     """4L460 is about A44 (common practice), which no series has but the trade does."""
     light = read_designation("4L460")
-    found = measure(
+    found = measure_drive(
         MeasureQuestion(pitch=light.pitch_length, section="A", metric=False)
     ).candidates[0]
     assert found.if_stocked.designation == "A44"
@@ -233,7 +233,7 @@ def test_a_light_duty_belt_and_its_like():
 
 
 def test_every_section_that_fits_is_answered_nearest_first():
-    found = measure(MeasureQuestion(pitch=2.0)).candidates
+    found = measure_drive(MeasureQuestion(pitch=2.0)).candidates
     assert len(found) > 10
     off = [(one.answer is None, abs((one.answer or one.buy).difference)) for one in found]
     assert off == sorted(off)
@@ -244,7 +244,7 @@ def test_every_section_that_fits_is_answered_nearest_first():
 
 
 def test_a_width_tells_the_section():
-    found = measure(MeasureQuestion(outside=1.5, width=0.66 * inch)).candidates
+    found = measure_drive(MeasureQuestion(outside=1.5, width=0.66 * inch)).candidates
     names = {one.section for one in found}
     assert "B" in names
     assert not {"A", "C", "SPZ"} & names
@@ -253,8 +253,8 @@ def test_a_width_tells_the_section():
 
 
 def test_only_one_naming_is_answered_if_wanted():
-    metric = measure(MeasureQuestion(pitch=1.43, metric=True)).candidates
-    inches = measure(MeasureQuestion(pitch=1.43, metric=False)).candidates
+    metric = measure_drive(MeasureQuestion(pitch=1.43, metric=True)).candidates
+    inches = measure_drive(MeasureQuestion(pitch=1.43, metric=False)).candidates
     assert "SPA" in {one.section for one in metric}
     assert "AX" in {one.section for one in inches}
     for one in metric:
@@ -265,16 +265,16 @@ def test_only_one_naming_is_answered_if_wanted():
 
 def test_small_pulleys_are_remarked():
     pulleys = {"motor_pulley": 2.5 * inch, "driven_pulley": 9 * inch}
-    small = measure(MeasureQuestion(pitch=2.0, section="A", **pulleys)).candidates[0]
+    small = measure_drive(MeasureQuestion(pitch=2.0, section="A", **pulleys)).candidates[0]
     assert any("2.5 in in pitch diameter, is below the least" in one for one in small.remarks)
     pulleys["motor_pulley"] = 3.5 * inch
-    enough = measure(MeasureQuestion(pitch=2.0, section="A", **pulleys)).candidates[0]
+    enough = measure_drive(MeasureQuestion(pitch=2.0, section="A", **pulleys)).candidates[0]
     assert not any("below the least" in one for one in enough.remarks)
 
 
 def test_worn_grooves_are_spoken_of_where_there_are_grooves():
     def said(**faces):
-        return measure(MeasureQuestion(string=2.0, section="A", **faces)).notes
+        return measure_drive(MeasureQuestion(string=2.0, section="A", **faces)).notes
 
     assert any("worn grooves" in one for one in said())
     assert not any("worn grooves" in one for one in said(motor_flat=True, driven_flat=True))
@@ -282,7 +282,7 @@ def test_worn_grooves_are_spoken_of_where_there_are_grooves():
 
 @pytest.mark.parametrize("reading", ["inside", "outside", "string"])
 def test_a_conversion_names_its_source(reading):
-    found = measure(MeasureQuestion(section="SPZ", **{reading: 1.4})).candidates[0]
+    found = measure_drive(MeasureQuestion(section="SPZ", **{reading: 1.4})).candidates[0]
     section = v_section("SPZ")
     datum = {
         "inside": section.inside_to_pitch,
@@ -293,7 +293,7 @@ def test_a_conversion_names_its_source(reading):
 
 
 def test_pulleys_that_overlap_with_a_belt_are_told():
-    told = measure(
+    told = measure_drive(
         MeasureQuestion(designation="A31", motor_pulley=0.25, driven_pulley=0.3)
     ).facts.belt
     assert told.center_distance is None
@@ -374,7 +374,7 @@ def test_pulleys_that_overlap_with_a_belt_are_told():
 )
 def test_what_cannot_be_answered_is_refused_in_one_line(question, text):
     with pytest.raises(InputError) as caught:
-        measure(MeasureQuestion(**question))
+        measure_drive(MeasureQuestion(**question))
     assert text in str(caught.value)
     assert "\n" not in str(caught.value)
 
@@ -397,7 +397,7 @@ def test_any_question_has_an_answer_or_one_line(reading, length, pulleys, flat, 
         section=section,
     )
     try:
-        found = measure(question).candidates
+        found = measure_drive(question).candidates
     except InputError as error:
         assert "\n" not in str(error)
         assert "nan" not in str(error)

@@ -6,7 +6,7 @@ import pytest
 from scipy.constants import inch
 
 from mountcalc.measure.drive import MeasureQuestion
-from mountcalc.measure.measure import measure
+from mountcalc.measure.measure import measure_drive
 from mountcalc.measure.page import measure_text
 from mountcalc.pages.as_json import as_json
 from mountcalc.scenario.text.writing import Display
@@ -36,7 +36,7 @@ QUESTIONS = {
 @pytest.mark.parametrize("name", QUESTIONS)
 def test_page_is_no_wider_than_paper(name, display):
     page = measure_text(
-        measure(MeasureQuestion(display=display, **QUESTIONS[name])), display, more=True
+        measure_drive(MeasureQuestion(display=display, **QUESTIONS[name])), display, more=True
     )
     assert max(map(len, page.splitlines())) <= 80
     assert "None" not in page
@@ -45,14 +45,14 @@ def test_page_is_no_wider_than_paper(name, display):
 
 def page(name, display=Display.INCH):
     return measure_text(
-        measure(MeasureQuestion(display=display, **QUESTIONS[name])), display, more=True
+        measure_drive(MeasureQuestion(display=display, **QUESTIONS[name])), display, more=True
     )
 
 
 @pytest.mark.parametrize("display", Display)
 @pytest.mark.parametrize("name", QUESTIONS)
 def test_the_short_page_fits_a_screen(name, display):
-    text = measure_text(measure(MeasureQuestion(display=display, **QUESTIONS[name])), display)
+    text = measure_text(measure_drive(MeasureQuestion(display=display, **QUESTIONS[name])), display)
     assert len(text.splitlines()) <= 45
     assert max(map(len, text.splitlines())) <= 80
     assert text.splitlines()[-1].startswith("mountcalc measure ... --more: ")
@@ -98,7 +98,7 @@ def test_overlap_is_said():
 
 @pytest.mark.parametrize("name", QUESTIONS)
 def test_json_has_every_length_with_its_unit(name):
-    plain = json.loads(as_json(measure(MeasureQuestion(**QUESTIONS[name]))))
+    plain = json.loads(as_json(measure_drive(MeasureQuestion(**QUESTIONS[name]))))
     belts = (
         [plain["facts"]["belt"]] if plain["facts"] else [one["buy"] for one in plain["candidates"]]
     )

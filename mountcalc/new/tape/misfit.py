@@ -12,8 +12,8 @@ from itertools import combinations
 
 import numpy as np
 
-from mountcalc.new.positions import Found, TapeReading, Tells, positions
 from mountcalc.new.results import Contradiction
+from mountcalc.new.tape.positions import Found, TapeReading, Tells, positions
 from mountcalc.scenario.text.wording import listed
 
 # What the slopes' change over a tape's error may hide of it.

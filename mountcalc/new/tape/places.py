@@ -9,9 +9,17 @@ from typing import NoReturn
 
 from mountcalc.errors import InputError
 from mountcalc.new.measurements import Measurements, questions
-from mountcalc.new.misfit import contradiction, fits
-from mountcalc.new.positions import DRIVEN, ORIGIN, Found, TapeReading, Tells, open_ways, positions
 from mountcalc.new.results import Contradiction
+from mountcalc.new.tape.misfit import contradiction, fits
+from mountcalc.new.tape.positions import (
+    DRIVEN,
+    ORIGIN,
+    Found,
+    TapeReading,
+    Tells,
+    open_ways,
+    positions,
+)
 from mountcalc.record import Record
 from mountcalc.scenario.text.wording import listed
 from mountcalc.scenario.text.writing import Vector

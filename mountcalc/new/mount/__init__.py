@@ -1,0 +1,1 @@
+"""A mount from points and answers, and how its scenario is written."""
