@@ -1,5 +1,6 @@
 """Every command that a page prints runs as printed, where ``mountcalc example`` put its files."""
 
+import json
 import re
 import shlex
 import shutil
@@ -9,11 +10,14 @@ import typer
 from sizes import size
 from written import PAGES, TOP
 
+import mountcalc as library
 from mountcalc.cli.program import app
 
 COMMANDS = typer.main.get_command(app).commands
 # What takes more than a second: all of it with --full.
 SLOW = re.compile(r"mountcalc (draw|place|tolerance|plot|report)|--plot|--remedies")
+
+FEWER = {"place": ["--samples", "256"], "tolerance": ["--builds", "200"]}
 
 
 def in_help(command):
@@ -76,3 +80,21 @@ def test_commands_of_pages_run_one_after_the_other(run, tmp_path, lines):
     (tmp_path / "scenarios").symlink_to(TOP / "scenarios")
     for line in lines:
         run(line)
+
+
+JSON = [name for name, one in COMMANDS.items() if any("--json" in p.opts for p in one.params)]
+
+
+@pytest.mark.parametrize("command", JSON)
+def test_json_begins_with_the_version(mountcalc, monkeypatch, command):
+    monkeypatch.chdir(TOP / "scenarios")
+    arguments = shlex.split(in_help(command)[0])[1:] + FEWER.get(command, [])
+    found = json.loads(mountcalc(*arguments, *["--json"] * ("--json" not in arguments)).out)
+    assert next(iter(found)) == "mountcalc_version"
+    assert found["mountcalc_version"] == library.__version__
+    assert len(found) > 2, "something is told of it"
+
+
+def test_json_is_what_most_commands_have():
+    without = {"plot", "draw", "example", "new", "report"}  # what they give are files
+    assert set(COMMANDS) - set(JSON) <= without
