@@ -199,6 +199,12 @@ _TABLE: tuple[tuple[str, str, tuple[str, float], str], ...] = (
     ("shaft_error", "", _MM, "the same of either shaft"),
     ("belt_length_error", "", _MM, "how far the belt is off its length, either way"),
     ("weight_error", "", _NUMBER, "share by which motor's and plate's weights are off"),
+    (
+        "adjuster_stiffness",
+        "k",
+        ("N/m", 1.0),
+        "force over give of plate, adjuster and what it bears on, without a spring of its own",
+    ),
     ("stiffness_factor", "", _NUMBER, "how many times the stiffness may be off, either way"),
     ("traction_factor", "", _NUMBER, "the same of traction"),
     ("out", "", _N, "force square to a board's face, above zero where it pulls away from it"),

@@ -26,7 +26,7 @@ from mountcalc.pages.amounts import (
 from mountcalc.pages.page import bullets, columns, heading, page, paragraph, wrap
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.text.writing import Display
-from mountcalc.table import words
+from mountcalc.table import giving, words
 
 _SHARE = 8
 _FAILS = "WHAT FAILS (share of the limit that is used up)"
@@ -112,6 +112,7 @@ def check_text(scenario: Scenario, check: Check, *, more: bool = False) -> str:
     said = {one.what_to_change for one in fails}
     answer = [
         heading(f"{check.title}: check"),
+        giving.unsaid(scenario, check.turns),
         judged_first(check),
         _kept_badly(fails, _FAILS),
         _kept_badly(of_verdict(check, Verdict.CAUTION), _CAUTIONS, said),

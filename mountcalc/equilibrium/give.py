@@ -14,50 +14,23 @@ Symbols
 -------
 mount : whose numbers may be arrays, that of many mounts
 phi : plate angles at which the belt is taut or snug, of any shape [rad]
-parts : all that gives between what holds the bolt and the plate
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.record import Record
+from mountcalc.structure.give import PartsGive
 
 Array = NDArray[np.float64]
 
+_TO_BE_TOLD = 0.1  # of what a turn does
 _STEP = 1e-5  # [rad] of central differences: good to some 1e-9 of what they are taken of
-
-
-class GivingPart(Record):
-    """A part that gives under the bolt's axial force F.
-
-    It is loaded by ``ratio`` F [-] and gives way by that over its ``stiffness`` [N/m], where it is
-    loaded; a part that the bolt loads in its own line has the ratio 1. A twist is told the same
-    way: N m over rad, its ratio in m.
-    """
-
-    name: str
-    stiffness: float
-    ratio: float = 1.0
-
-    @property
-    def compliance(self) -> float:
-        """What it adds to the give at the bolt's line, over F [m/N]."""
-        return self.ratio**2 / self.stiffness
-
-
-def in_series(parts: Iterable[GivingPart]) -> float | None:
-    """Stiffness of all parts together at the bolt's line [N/m], None where nothing gives.
-
-    By the energy of each, (ratio F)^2 / 2 stiffness, whose sum is F^2 / 2 of the whole
-    (Castigliano's theorem); for parts that creep, each compliance grows by its own factor.
-    """
-    compliance = sum(part.compliance for part in parts)
-    return None if compliance == 0 else 1.0 / compliance
 
 
 def plate_stiffness(mount: Mount, phi: Array) -> Array:
@@ -91,6 +64,31 @@ def tension_over_extension(mount: Mount, phi: Array, *, rigid: bool = False) -> 
     slope = mount.tension_slope(mount.path(phi).length_slope)
     of_rigid = np.asarray(slope / mount.adjuster(phi).extension_slope)
     return of_rigid if rigid else of_rigid * share_of_a_turn(mount, phi)
+
+
+class UnsaidGive(Record):
+    """What the parts of a mount give that is taken as rigid because nobody says otherwise.
+
+    ``share`` [-] is what a turn would do of what it is taken to do.
+    """
+
+    give: PartsGive
+    share: float
+
+    @property
+    def matters(self) -> bool:
+        """Whether it takes so much of a turn that a page has to lead with it."""
+        return self.share < 1.0 - _TO_BE_TOLD
+
+
+def unsaid_give(mount: Mount, phi: float) -> UnsaidGive | None:
+    """What gives unsaid, with the plate held at an angle [rad]; None where nothing does."""
+    give = mount.parts_give if mount.scenario.adjuster.spring is None else None
+    if give is None:
+        return None
+    at = np.array([phi])
+    with_give = share_of_a_turn(replace(mount, spring=give.stiffness), at)
+    return UnsaidGive(give, float(with_give[0] / share_of_a_turn(mount, at)[0]))
 
 
 def kept_of_growth(mount: Mount, phi: Array) -> Array:

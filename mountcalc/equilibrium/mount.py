@@ -14,7 +14,9 @@ from mountcalc.errors import MountError
 from mountcalc.formulas import belt as belt_formulas
 from mountcalc.linkage import kernels
 from mountcalc.record import Record
+from mountcalc.scenario.hardware import Giving
 from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario
+from mountcalc.structure.give import PartsGive, give_of_parts
 
 Array = NDArray[np.float64]
 Numbers = float | Array
@@ -93,7 +95,7 @@ class Mount(Record):
         """The mount as the scenario has it."""
         motor, plate, adjuster = scenario.motor, scenario.plate, scenario.adjuster
         axis, face = adjuster.axis, adjuster.face
-        return cls(
+        mount = cls(
             scenario,
             scenario.belt.stiffness,
             scenario.belt.length,
@@ -110,9 +112,23 @@ class Mount(Record):
             adjuster.base_pin,
             None if axis is None else (math.cos(axis), math.sin(axis)),
             None if face is None else (-math.sin(face), math.cos(face)),
-            adjuster.spring,
+            None if isinstance(adjuster.spring, Giving) else adjuster.spring,
             None if adjuster.coil is None else (adjuster.coil.rate, adjuster.coil.stop),
         )
+        if adjuster.spring is not Giving.PARTS:
+            return mount
+        given = mount.parts_give
+        assert given is not None, "the rules ask for a board"
+        return replace(mount, spring=given.stiffness)
+
+    @property
+    def parts_give(self) -> PartsGive | None:
+        """What the parts give as drawn; None without an adjuster, or where no board is told."""
+        if not self.has_adjuster:
+            return None
+        at = self.adjuster(0.0)
+        meets, push = (float(at.at_x), float(at.at_y)), (float(at.force_x), float(at.force_y))
+        return give_of_parts(self.scenario, meets, push)
 
     def error(self, key: str, text: str) -> MountError:
         """That this mount cannot do what was asked."""

@@ -40,7 +40,8 @@ COMMON_HALF_ANGLE = math.radians(30.0)
 """Of unified and metric threads, 60 deg from flank to flank."""
 FIRST_THREAD = 0.38
 """Share of the load that the first thread in engagement has (Shigley 8-2)."""
-_STEEL = 207e9  # [Pa] 30 Mpsi, as Shigley takes for steel
+STEEL = 207e9
+"""Young's modulus [Pa]: 30 Mpsi, as Shigley takes for steel."""
 
 
 def pitch_diameter(diameter: ArrayLike, pitch: ArrayLike) -> Array:
@@ -227,7 +228,7 @@ def buckling_force(
     core_diameter: ArrayLike,
     length: ArrayLike,
     yielding: ArrayLike,
-    modulus: ArrayLike = _STEEL,
+    modulus: ArrayLike = STEEL,
     ends: ArrayLike = 1.0,
 ) -> Array:
     """Force at which a round column gives way, Johnson's up to Euler's slenderness [N].

@@ -5,9 +5,8 @@ Symbols
 width : of the board, square to the way it spans, b [m]
 thickness : of all layers together, t [m]
 layers : how many slide on one another; 1 for one piece, or where all are glued [-]
-modulus : Young's modulus E of the board [Pa]
-span : between the supports of the board, l [m]
-slip : force that slides two layers by a unit, for a unit of the board's length [N/m^2]
+modulus : Young's modulus E across the board, through its thickness [Pa]
+diameter : of a pad on its face, d [m]
 strength : that nearly all pieces reach in a short test [Pa]
 duration_factor : share of it that is left after the load's time, k_mod [-]
 material_factor : what it is divided by for the sake of what varies yet, gamma_M [-]
@@ -48,18 +47,13 @@ def second_moment(width: ArrayLike, thickness: ArrayLike, layers: ArrayLike = 1)
     return result
 
 
-def share_of_glued(
-    width: ArrayLike, thickness: ArrayLike, modulus: ArrayLike, span: ArrayLike, slip: ArrayLike
-) -> Array:
-    """How far two screwed layers work as one: 0 as if loose, 1 as if glued [-].
+def pad_compliance(modulus: ArrayLike, diameter: ArrayLike) -> Array:
+    """How far a stiff round pad sinks into a board under a force: 1 / (E d) [m/N].
 
-    Stiffness = loose + share (glued - loose). With gamma = 1/(1 + pi^2 E A / (slip l^2)) for one
-    of two equal layers the share is 2 gamma/(1 + gamma) (EN 1995-1-1, annex B; from memory).
+    A rigid die on an elastic half-space, P (1 - nu^2) / (2 a E) (Boussinesq; Timoshenko and
+    Goodier, Theory of Elasticity, 139; from memory), without what Poisson's ratio takes off.
     """
-    area = 0.5 * np.asarray(width, dtype=float) * np.asarray(thickness)
-    soft = np.pi**2 * np.asarray(modulus) * area
-    gamma = 1.0 / (1.0 + soft / (np.asarray(slip) * np.asarray(span, dtype=float) ** 2))
-    result: Array = 2.0 * gamma / (1.0 + gamma)
+    result: Array = 1.0 / (np.asarray(modulus, dtype=float) * np.asarray(diameter))
     return result
 
 

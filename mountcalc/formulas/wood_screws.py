@@ -93,6 +93,17 @@ def panel_edge_withdrawal(gravity: ArrayLike, diameter: ArrayLike, length: Array
     return panel_face_withdrawal(gravity, diameter, length) * (2055.0 / 2655.0)
 
 
+def slip_modulus(gravity: ArrayLike, diameter: ArrayLike) -> Array:
+    """Force over slip of a screw or bolt between steel and wood: 2 rho^1.5 d / 23 [N/m].
+
+    In N/mm with rho in kg/m^3, at 12 % moisture 1 120 G, and d in mm (EN 1995-1-1, Table 7.1 and
+    7.1(3); from memory). Play of holes comes on top.
+    """
+    mean = 1120.0 * np.asarray(gravity, dtype=float)
+    result: Array = 2.0 * mean**1.5 * 1e3 * np.asarray(diameter) / 23.0 * 1e3
+    return result
+
+
 def allowed_lateral(constant: ArrayLike, diameter: ArrayLike) -> Array:
     """Allowable push on a wood screw, side grain, seven diameters deep or more: C D^2 [N].
 

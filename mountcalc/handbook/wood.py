@@ -29,7 +29,8 @@ class Wood(Record):
     twenty pieces of clear wood reach, or what the grade promises; ``bearing`` [Pa] is what is
     allowed across the grain, in the face; ``modulus`` [Pa] is a mean. What is not published of it
     is None. ``across`` is the share of strength and modulus where the board bends across its face
-    grain. ``radial`` and ``tangential`` are growth per percent of moisture.
+    grain, ``through`` that of the modulus where it is pressed through its thickness. ``radial`` and
+    ``tangential`` are growth per percent of moisture.
     """
 
     name: str
@@ -42,6 +43,7 @@ class Wood(Record):
     bearing: Datum | None
     shear_modulus: Datum
     across: Datum
+    through: Datum
     material_factor: Datum
     radial: Datum
     tangential: Datum
@@ -120,6 +122,7 @@ def _wood(name: str) -> Wood:
         bearing=of("bearing", "from memory", bearing) if "bearing" in row else None,
         shear_modulus=shares["shear_modulus"],
         across=shares["across"],
+        through=shares["through"],
         material_factor=shares["material"],
         radial=moves("radial"),
         tangential=moves("tangential"),

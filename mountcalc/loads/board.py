@@ -10,7 +10,7 @@ import numpy as np
 
 from mountcalc.loads.body import Array, Body, Force
 from mountcalc.loads.feet import feet_forces
-from mountcalc.loads.results import SpaceLoads, Stiffness
+from mountcalc.loads.results import SpaceLoads
 from mountcalc.record import Record
 
 HINGE, WEIGHT, BOLTS = "at the hinge", "at the plate's weight", "at the bolts"
@@ -79,18 +79,6 @@ class Beam(Record):
         if held != hinge:
             line = (level[held] - level[hinge]) / knots[held]
         return float(level[np.searchsorted(knots, place)] - level[hinge] - line * place)
-
-    def energy(self, loads: SpaceLoads, stiffness: Stiffness) -> float:
-        """What bending and twist of the plate, hinges and bolts store [J]."""
-        stored = 0.0
-        for start, end in pairwise(sorted(self.stations.values())):
-            one, other = self.cut(start, beyond=True), self.cut(end, beyond=False)
-            bent = one.moment**2 + one.moment * other.moment + other.moment**2
-            turned = one.twist**2 / (2.0 * stiffness.twisting)
-            stored += (end - start) * (bent / (6.0 * stiffness.bending) + turned)
-        pins = sum(float(np.dot(one.force, one.force)) for one in loads.hinges)
-        bolts = sum(one.force**2 for one in loads.bolts)
-        return stored + pins / (2.0 * stiffness.hinge) + bolts / (2.0 * stiffness.bolt)
 
 
 def beam_of(body: Body, loads: SpaceLoads, thickness: float) -> Beam:

@@ -16,10 +16,11 @@ from numpy.typing import NDArray
 
 from mountcalc.equilibrium.solve import CaseSolution, SolvedMount
 from mountcalc.equilibrium.states import State
-from mountcalc.loads.places import Places, places_of
 from mountcalc.record import Record
 from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.text.writing import Vector
+from mountcalc.structure.places import Places, places_of
+from mountcalc.structure.yielding import Levers
 
 Array = NDArray[np.float64]
 
@@ -81,6 +82,11 @@ class Body(Record):
     def leverage(self) -> float:
         """Moment about the hinge of a newton of the bolts [m]."""
         return float(self.meets[0] * self.push[1] - self.meets[1] * self.push[0])
+
+    def levers(self, thickness: float) -> Levers:
+        """Where its forces act on a plate of a thickness [m]."""
+        push = float(self.push[0]), float(self.push[1])
+        return Levers(self.shaft, self.meets, push, thickness, self.places)
 
     def own(self, vector: Vector) -> Array:
         """A vector of the drawing, x and y, in the board's axes."""

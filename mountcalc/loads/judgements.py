@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from typing import NamedTuple
 
 import numpy as np
 
-from mountcalc.equilibrium.give import share_of_a_turn
+from mountcalc.equilibrium.give import unsaid_give
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.handbook.belts.sections import section
 from mountcalc.handbook.machine import pulley_slant
@@ -19,7 +18,7 @@ from mountcalc.loads.board import beam_of
 from mountcalc.loads.body import bodies
 from mountcalc.loads.loads import space_loads
 from mountcalc.loads.results import Mode, Shaking, SpaceLoads, Stiffness
-from mountcalc.loads.shaking import PLATE, plate_give, shaking
+from mountcalc.loads.shaking import PLATE, shaking
 from mountcalc.loads.space import racking, share_out
 from mountcalc.pages.amounts import (
     ANGLE,
@@ -33,8 +32,11 @@ from mountcalc.pages.amounts import (
     turns_text,
 )
 from mountcalc.scenario.boards import board_sizes
+from mountcalc.scenario.hardware import Giving
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.text.wording import listed
+from mountcalc.structure.give import softness_of
+from mountcalc.structure.made import plate_of
 from mountcalc.thresholds import ROUNDING
 
 _STATICS = "statics of the plate"
@@ -70,11 +72,13 @@ def loads_judgements(
     if cases:
         found += _tilt(scenario, cases, stiffness)
         found += _bend(scenario, ways, turns, stiffness)
-        found += _gives(ways[0], turns, stiffness)
+        found += _gives(ways[0], turns)
         found += _hinges(scenario, cases)
         found += _bolts(scenario, ways[0], turns, cases, stiffness)
+    plate = plate_of(scenario)
+    softness = None if plate is None else softness_of(scenario, plate)
     for way in ways:
-        shaken = shaking(way, turns, stiffness)
+        shaken = shaking(way, turns, softness)
         if shaken is not None:
             found += [*_modes(shaken), *_ripple(scenario, shaken), *_start(scenario, shaken)]
     worst = dict[Key, Judgement]()
@@ -142,25 +146,31 @@ def _bend(
     yield Topic("plate-deflection", row["source"], sure=row["sure"]).judge(worst, sentence)
 
 
-def _gives(solved: SolvedMount, turns: float | None, stiffness: Stiffness) -> Iterator[Judgement]:
-    """The plate's give at rest as a key of the scenario, and what it leaves of a turn."""
-    mount, scenario = solved.mount, solved.mount.scenario
+def _gives(solved: SolvedMount, turns: float | None) -> Iterator[Judgement]:
+    """What the parts give, and what that leaves of a turn where it is not reckoned with."""
+    mount, display = solved.mount, solved.mount.scenario.display
     body = next((one for one in bodies(solved, turns) if one.case == "rest"), None)
-    if body is None or not body.bolts or mount.spring is not None or not body.belts.force.any():
+    if body is None or not body.bolts or not body.belts.force.any():
         return  # a slack belt bends nothing
-    moment = plate_give(body, stiffness, board_sizes(scenario), body.belts)
-    if math.isinf(moment):
-        return
-    rate, phi = moment / body.leverage**2, np.array([body.plate_angle])
-    share = share_of_a_turn(replace(mount, spring=rate), phi) / share_of_a_turn(mount, phi)
-    told = rate_text(rate, scenario.display)
-    sentence = (
-        f'the plate gives, and is taken as rigid: adjuster.stiffness = "{told}" has that in all '
-        f"tensions, and a turn then adds {percent(float(share[0]))} % of what it adds without"
-    )
-    yield Topic("plate-give", "energy of the plate, Castigliano").judge(
-        Measure(RATE, rate), sentence
-    )
+    topic = Topic("plate-give", "energy of the parts, Castigliano")
+    if mount.scenario.adjuster.spring is Giving.PARTS:
+        given = mount.parts_give
+        assert given is not None, "the rules ask for a board"
+        most = given.parts[0]
+        sentence = (
+            f"{listed((one.name for one in given.parts), 'and')} give by "
+            f"{rate_text(given.stiffness, display)} together at the bolt, {most.name} by "
+            f"{percent(most.share)} % of it"
+        )
+        yield topic.judge(Measure(RATE, given.stiffness), sentence)
+    unsaid = unsaid_give(mount, body.plate_angle)
+    if unsaid is not None:
+        told, rate = percent(unsaid.share), rate_text(unsaid.give.stiffness, display)
+        sentence = (
+            f"plate, bolt and hinges give by {rate} at the bolt and are taken as rigid: a turn "
+            f'adds {told} % of what is said. adjuster.stiffness = "parts" has that in all tensions'
+        )
+        yield topic.judge(Measure(RATE, unsaid.give.stiffness), sentence)
 
 
 class _Bend(NamedTuple):

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
 
 import numpy as np
 
@@ -18,23 +17,13 @@ from mountcalc.equilibrium.states import State
 from mountcalc.formulas.vibration import magnification, natural_frequency, running_span_frequency
 from mountcalc.handbook.belts.sections import Torque
 from mountcalc.handbook.rows import datum, load
-from mountcalc.loads.board import beam_of
-from mountcalc.loads.body import Body, Force, bodies
-from mountcalc.loads.results import (
-    RIGID,
-    Meeting,
-    Mode,
-    Ripple,
-    Shaker,
-    Shaking,
-    StartTransient,
-    Stiffness,
-)
-from mountcalc.loads.space import share_out
+from mountcalc.loads.body import Body, bodies
+from mountcalc.loads.results import Meeting, Mode, Ripple, Shaker, Shaking, StartTransient
 from mountcalc.record import Record
-from mountcalc.scenario.boards import BoardSizes, board_sizes
+from mountcalc.scenario.boards import board_sizes
 from mountcalc.scenario.drawn_plate import DrawnPlate
 from mountcalc.scenario.model import Acts, Rotation, Scenario
+from mountcalc.structure.yielding import Softness, product, state
 from mountcalc.units import STANDARD_GRAVITY
 
 _FILE = "shaking"
@@ -91,29 +80,17 @@ class Swing(Record):
         return self.give / self.total if math.isfinite(self.give) else 1.0
 
 
-def plate_give(
-    body: Body, stiffness: Stiffness, sizes: BoardSizes, by: Force | None = None
-) -> float:
-    """Moment over rotation of the motor about the hinge as plate, hinges and bolts give [N m/rad].
+def plate_give(body: Body, softness: Softness, thickness: float) -> float:
+    """Moment over rotation of the motor about the hinge as its holders give [N m/rad].
 
-    By the energy that a moment of one newton metre stores (Castigliano): of what swings the motor
-    about the hinge, or of a force on it as ``by``, such as the belt's.
+    By the energy of what swings it: a force at its centre of mass, square to the way from the
+    hinge, of one newton metre.
     """
-    at, none = body.weight.at, np.zeros(3)
-    if by is None:
-        by = Force(at, np.array([-at[1], at[0], 0.0]), none)
-    unit, held = 1.0 / by.about_hinge[2], -1.0 / body.leverage
-    swung = replace(
-        body,
-        belts=Force(none, none, none),
-        weight=Force(by.at, unit * by.force, unit * by.moment),
-        board=Force(body.board.at, none, none),
-        bolts=held,
-        hinges=-(unit * by.force + held * body.push),
-    )
-    loads = share_out(swung, stiffness, sizes.leaf_length, Acts.BOTH)
-    energy = beam_of(swung, loads, sizes.thickness).energy(loads, stiffness)
-    return 0.5 / energy if energy > 0 else math.inf
+    x, y, _ = body.weight.at.tolist()
+    levers, unit = body.levers(thickness), 1.0 / (x * x + y * y)
+    swung = state(levers, softness, (-y * unit, x * unit), (x, y, body.places.motor))
+    turned = float(product(levers, softness, swung, swung).total)
+    return 1.0 / turned if turned > 0 else math.inf
 
 
 def swing_of(solved: SolvedMount, name: str, case: CaseSolution, plate: float = math.inf) -> Swing:
@@ -159,7 +136,7 @@ def mains_frequency(speed: float) -> float | None:
 
 
 def shaking(
-    solved: SolvedMount, turns: float | None, stiffness: Stiffness = RIGID
+    solved: SolvedMount, turns: float | None, softness: Softness | None = None
 ) -> Shaking | None:
     """What shakes a mount as it runs at some turns; None where it has no balance there.
 
@@ -168,17 +145,17 @@ def shaking(
     solved : SolvedMount
     turns : float or None [-]
         From zero; without an adjuster it counts for nothing.
-    stiffness : Stiffness
-        What gives way where adjuster.stiffness and a spring do not tell.
+    softness : Softness, optional
+        Of the parts, where adjuster.stiffness and a spring do not tell; rigid where None.
     """
     cases = solved.cases(solved.place(0.0 if turns is None else turns), with_grip=False)
     case, scenario = cases.running, solved.mount.scenario
     if case.state[0] not in (State.HELD, State.RIDING):
         return None
     inertia, give = inertia_of(scenario), math.inf
-    if case.state[0] == State.HELD:
+    if case.state[0] == State.HELD and softness is not None:
         body = next(one for one in bodies(solved, turns) if one.case == "running")
-        give = plate_give(body, stiffness, board_sizes(scenario))
+        give = plate_give(body, softness, board_sizes(scenario).thickness)
     swing = swing_of(solved, "running", case, give)
     plate = _plate_mode(scenario, inertia, swing)
     modes = (plate, *_strand_modes(solved, case))

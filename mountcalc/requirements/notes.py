@@ -7,19 +7,22 @@ from collections.abc import Iterable, Iterator
 
 import numpy as np
 
+from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.equilibrium.states import State
 from mountcalc.formulas.belt import Arc, dip, least_tension, sum_with_arcs, tension_with_sag
 from mountcalc.handbook.belts.sections import Joint, flat_material
 from mountcalc.handbook.rows import load
-from mountcalc.pages.amounts import length_text, rate_text, turns_text
+from mountcalc.pages.amounts import length_text, percent, rate_text, turns_text
 from mountcalc.pages.page import CAUTIONS, Note, Side
 from mountcalc.requirements.results import Margin
-from mountcalc.scenario.model import Adjuster, Belt, Scenario
-from mountcalc.scenario.text.writing import Display
+from mountcalc.scenario.hardware import Giving
+from mountcalc.scenario.model import Belt, Scenario
+from mountcalc.scenario.text.wording import listed
 
 # What is left out and changes tensions by less is not worth a sentence.
 _LEAST = 0.01
+_SHARE = 0.005  # of what gives: less would read as nothing
 _SAME = 1e-3  # a new belt set tighter by no more than this share is set the same
 _RPM = 2 * math.pi / 60
 _CAUTIONS = tuple(
@@ -71,18 +74,30 @@ def notes(solved: SolvedMount) -> tuple[Note, ...]:
     return (
         *_of_the_mount(solved),
         *left_out(solved),
-        *_give(solved.mount.scenario.adjuster, solved.mount.scenario.display),
+        *_give(solved.mount),
         *map(note, ("creep", "starting", again)),
         *_CAUTIONS,
     )
 
 
-def _give(adjuster: Adjuster, display: Display) -> Iterator[Note]:
+def _give(mount: Mount) -> Iterator[Note]:
     """What is taken of the give of plate and adjuster, and of a spring."""
-    if adjuster.spring is None:
+    adjuster, display = mount.scenario.adjuster, mount.scenario.display
+    if mount.spring is None:
         yield note("rigid")
+    elif adjuster.spring is Giving.PARTS:
+        given = mount.parts_give
+        assert given is not None, "the rules ask for a board"
+        shares = [f"{one.name} {percent(one.share)} %" for one in given.parts if one.share > _SHARE]
+        left = f" Not told and taken as rigid: {listed(given.left_out, 'and')}."
+        yield note(
+            "gives-parts",
+            rate=rate_text(given.stiffness, display),
+            shares=listed(shares, "and"),
+            left=left if given.left_out else "",
+        )
     else:
-        yield note("gives", rate=rate_text(adjuster.spring, display))
+        yield note("gives", rate=rate_text(float(mount.spring), display))
     if adjuster.coil is not None:
         yield note("coil", percent=100 * adjuster.coil.rate_error)
 

@@ -11,6 +11,7 @@ from enum import StrEnum
 from mountcalc.pages.as_json import Result
 from mountcalc.pages.page import Note
 from mountcalc.record import Record
+from mountcalc.structure.give import PartsGive
 
 
 class MethodName(StrEnum):
@@ -224,8 +225,7 @@ class WeightAlone(Record):
 class Advice(Record, Result):
     """A setting with all that is said beside it; ``remedies`` is empty where none is called for.
 
-    ``span`` [m] is a strand's free length at the set point; ``adjuster_travel`` and ``bolt_length``
-    [m] as in the table.
+    ``span`` [m] is a strand's free length at the set point; what follows it is as in the table.
     """
 
     setting: Setting
@@ -236,6 +236,8 @@ class Advice(Record, Result):
     span: float | None = None
     adjuster_travel: float | None = None
     bolt_length: float | None = None
+    adjuster_stiffness: float | None = None
+    parts_give: PartsGive | None = None
 
     def _plain(self) -> dict[str, object]:
         """The setting's keys with those beside it."""

@@ -8,14 +8,39 @@ from typing import Annotated
 
 from mountcalc.record import Record
 from mountcalc.scenario import keys as k
-from mountcalc.scenario.forms import choice, number, part_length
+from mountcalc.scenario.forms import Form, choice, number, part_length, quantity
 from mountcalc.scenario.keys import Without
+from mountcalc.scenario.text.named import read_word
+from mountcalc.scenario.text.quantities import RATE
+from mountcalc.scenario.text.writing import UnitsToWrite, quoted
 from mountcalc.units import Metres
 
 _PERCENT = number(2, 30)
+_RATE = quantity(RATE, "rate")
 _WEAKEST = Without("the weakest sold: grade 2, 4.6")
 _MARKED = "as its head is marked"
 _USUAL = Without("6 to 10 heated, 9 to 15 unheated")
+
+
+class Giving(StrEnum):
+    """How plate, adjuster and what it bears on give, where no value is told for all of it."""
+
+    PARTS = "parts"
+    RIGID = "rigid"
+
+
+def _read_give(value: object) -> float | Giving:
+    if isinstance(value, str) and not any(map(str.isdigit, value)):
+        return Giving(read_word(value, Giving, f", or {_RATE.wanted}"))
+    found: float = _RATE.read(value)
+    return found
+
+
+def _write_give(value: float | Giving, units: UnitsToWrite) -> str:
+    return quoted(value) if isinstance(value, Giving) else units.write("rate", value)
+
+
+GIVE = Form(_read_give, _write_give, f'"parts", "rigid" or {_RATE.wanted}', is_quantity=True)
 
 
 class Joined(StrEnum):

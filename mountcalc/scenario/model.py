@@ -16,6 +16,7 @@ from mountcalc.record import Record
 from mountcalc.scenario import keys as k
 from mountcalc.scenario.driven import Driven
 from mountcalc.scenario.forms import BOX, POLYGON, choice, number, several_of, whole
+from mountcalc.scenario.hardware import GIVE, Giving
 from mountcalc.scenario.keys import REQUIRED, Key, Without
 from mountcalc.scenario.parts import Parts
 from mountcalc.scenario.pulleys import FRICTION, PULLEY_FACE, PULLEY_FORM, PulleyFace
@@ -179,8 +180,8 @@ class Adjuster(Record):
     ``across`` is along the hinge's line, towards the end of the motor's shaft that has the pulley;
     of two ``bolts`` their middle.
     ``zero_turns`` [-] is where a person's own count of turns has the zero of this mount.
-    ``spring`` [N/m] is force over give of all that gives between bolt and plate, None where that is
-    taken as rigid; ``coil`` is a spring that is put there on purpose, in series with it.
+    ``spring`` [N/m] is force over give of all that gives between bolt and plate, or how that is
+    found, rigid where it is None; ``coil`` is a spring put there on purpose, in series with it.
     """
 
     kind: Annotated[AdjusterKind, choice(AdjusterKind), REQUIRED, "what opens the hinge"]
@@ -200,7 +201,8 @@ class Adjuster(Record):
     base_pin: Annotated[k.Point | None, "of a link, in what stands still"] = None
     plate_pin: Annotated[k.Point | None, "of a link, in the plate as drawn"] = None
     spring: Annotated[
-        k.Rate | None,
+        float | Giving | None,
+        GIVE,
         Key("stiffness"),
         "force over give of plate, adjuster and what it bears on",
         Without("rigid"),
@@ -226,7 +228,7 @@ class Adjuster(Record):
     @property
     def gives(self) -> bool:
         """Whether anything between bolt and plate is taken to give."""
-        return self.spring is not None or self.coil is not None
+        return self.spring not in {None, Giving.RIGID} or self.coil is not None
 
 
 class Limits(Record):

@@ -41,6 +41,8 @@ def advise(scenario: Scenario, *, always_remedies: bool = False) -> Advice:
         span=span,
         adjuster_travel=None if bolt is None else bolt.travel,
         bolt_length=None if bolt is None else bolt.length,
+        adjuster_stiffness=None if solved.mount.spring is None else float(solved.mount.spring),
+        parts_give=solved.mount.parts_give,
     )
 
 

@@ -13,7 +13,7 @@ from mountcalc.requirements.setting import idles
 from mountcalc.scenario.model import Scenario
 from mountcalc.setting.methods_page import balance_words, methods_text, methods_why, spring_words
 from mountcalc.strength.bolt_length import length_words
-from mountcalc.table import words
+from mountcalc.table import giving, words
 
 _MOST_REMEDIES = 4
 _SIXTEENTH = 1 / 16  # of a turn: no hand tells it
@@ -31,6 +31,7 @@ def setting_text(scenario: Scenario, advice: Advice, *, more: bool = False) -> s
     answer = [
         heading(f"{scenario.title}: the gentlest setting"),
         paragraph("First", alone.keeps_sentence or "") if by_weight else "",
+        giving.unsaid(scenario, setting.set_turns),
         open_or_closed(scenario, setting),
         "\n".join(
             [

@@ -26,7 +26,7 @@ from mountcalc.scenario.hardware import Holder
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.scenario.text.writing import Display
 from mountcalc.strength.carried import Carried, Line, judged, of_part
-from mountcalc.strength.made import Bolt, base_wood, bolt_of, plate_of
+from mountcalc.structure.made import Bolt, base_wood, bolt_of, plate_of
 
 _SHEAR = 1 / math.sqrt(3.0)  # of a proof stress (von Mises)
 _LOCK = (

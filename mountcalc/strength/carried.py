@@ -10,13 +10,13 @@ from typing import NamedTuple
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.handbook.hardware import Face
 from mountcalc.judgement import Judgement, Measure, Topic, Verdict
-from mountcalc.loads import Part, PartLoad, Wood, part_loads
+from mountcalc.loads import Part, PartLoad, Stiffness, Wood, part_loads
 from mountcalc.pages.amounts import Kind
 from mountcalc.record import Record
 from mountcalc.requirements.requirements import Requirements
 from mountcalc.requirements.results import Setting
 from mountcalc.scenario.model import Scenario
-from mountcalc.strength.made import stiffness_of
+from mountcalc.structure.made import plate_of
 
 # A belt is left tight, so what it pulls at rest stays; a machine works for weeks of its life, and
 # a new belt is let down to the setting within weeks (estimates).
@@ -78,6 +78,14 @@ class Line(NamedTuple):
     sentence: str
     source: str
     sure: str
+
+
+def stiffness_of(scenario: Scenario) -> Stiffness:
+    """How the plate gives, where that is known: all else counts as rigid as loads are shared."""
+    plate = plate_of(scenario)
+    if plate is None:
+        return Stiffness()
+    return Stiffness(bending=plate.bending, twisting=plate.twisting, creep=plate.creep)
 
 
 def carried(setup: Setup) -> tuple[Carried, ...]:

@@ -27,7 +27,7 @@ from mountcalc.scenario.text.named import HingeScrew, read_screw
 from mountcalc.scenario.text.threads import bolt_diameter
 from mountcalc.scenario.text.writing import Display, number_text
 from mountcalc.strength.carried import Setup
-from mountcalc.strength.made import Bolt, bolt_of, plate_of, screws_of
+from mountcalc.structure.made import Bolt, bolt_of, plate_of, screws_of
 from mountcalc.thresholds import ROUNDING
 
 _GAUGES = (6, 8, 9, 10, 12, 14)  # of wood screws that shops sell (common practice)

@@ -13,7 +13,7 @@ from mountcalc.pages.amounts import FORCE, LENGTH, PRESSURE
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.text.threads import bolt_diameter
 from mountcalc.strength.carried import Carried, Line, judged, of_part
-from mountcalc.strength.made import plate_of
+from mountcalc.structure.made import plate_of
 
 
 def foot_judgements(scenario: Scenario, loads: Sequence[Carried]) -> Iterator[Judgement]:

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
 from typing import NamedTuple
 
-from mountcalc.equilibrium.solve import SolvedMount
-from mountcalc.loads.board import Beam, beam_of
-from mountcalc.loads.body import bodies
-from mountcalc.loads.space import share_out
-from mountcalc.scenario.boards import board_sizes
-from mountcalc.strength.carried import Setup
-from mountcalc.strength.made import Plate, stiffness_of
+import numpy as np
 
-_STEP = 0.02  # turns between the two states of which the difference is taken
+from mountcalc.loads.body import bodies
+from mountcalc.strength.carried import Setup
+from mountcalc.structure.made import Plate
+from mountcalc.structure.yielding import Softness, product, state
 
 
 class Give(NamedTuple):
@@ -28,49 +24,22 @@ class Give(NamedTuple):
 
 
 def give_of_plate(setup: Setup, plate: Plate) -> Give | None:
-    """What bending and twist of the plate give; None where no bolt holds it at rest.
-
-    By virtual work: moments at rest times those that a newton more at the bolts brings.
-    """
-    turns, solved = setup.turns, setup.ways[0]
-    if turns is None or not solved.mount.has_adjuster:
+    """What bending and twist of the plate give; None where no bolt holds it at rest."""
+    bodies_there = [] if setup.turns is None else bodies(setup.ways[0], setup.turns)
+    body = next((one for one in bodies_there if one.case == "rest" and one.bolts), None)
+    if body is None or not body.belts.force.any():
         return None
-    states = [_at_rest(solved, at) for at in (turns, turns - _STEP)]
-    (force, beam), (less, other) = states
-    if not beam or not other or not force or force == less:
-        return None
-    grown = loaded = 0.0
-    # Each by its own stations: the bolt wanders along the plate as it turns.
-    pieces = zip(*(pairwise(sorted(one.stations.values())) for one in (beam, other)), strict=True)
-    for piece, before in pieces:
-        now = [beam.cut(at, beyond=not n) for n, at in enumerate(piece)]
-        then = [other.cut(at, beyond=not n) for n, at in enumerate(before)]
-        length = piece[1] - piece[0]
-        for name, resists in (("moment", plate.bending), ("twist", plate.twisting)):
-            full = [getattr(one, name) for one in now]
-            more = [
-                (at - getattr(one, name)) / (force - less)
-                for at, one in zip(full, then, strict=True)
-            ]
-            grown += _product(more, more) * length / resists
-            loaded += _product(full, more) * length / resists
-    return Give(grown, loaded / force)
-
-
-def _at_rest(solved: SolvedMount, turns: float) -> tuple[float, Beam | None]:
-    """Force of all bolts at rest, and the plate as a beam."""
-    scenario = solved.mount.scenario
-    sizes = board_sizes(scenario)
-    for body in bodies(solved, turns):
-        if body.case == "rest" and body.bolts:
-            shares = share_out(
-                body, stiffness_of(scenario), sizes.leaf_length, scenario.adjuster.acts
-            )
-            return body.bolts, beam_of(body, shares, sizes.thickness)
-    return 0.0, None
-
-
-def _product(one: list[float], other: list[float]) -> float:
-    """Mean of the product of two straight lines, by their ends."""
-    crossed = one[0] * other[1] + one[1] * other[0]
-    return (2.0 * one[0] * other[0] + crossed + 2.0 * one[1] * other[1]) / 6.0
+    softness = Softness(bending=1.0 / plate.bending, twisting=1.0 / plate.twisting)
+    levers, places = body.levers(plate.thickness), body.places
+    board = (float(body.board.at[0]), float(body.board.at[1]))
+    belts, weight, own = (
+        (float(one.force[0]), float(one.force[1])) for one in (body.belts, body.weight, body.board)
+    )
+    hung = float(body.weight.at[0]), float(body.weight.at[1]), places.motor
+    pulled = state(levers, softness, belts, (*levers.shaft, places.pulley), ((0.0, 0.0), board))
+    loaded = pulled.plus(state(levers, softness, weight, hung, (own, board)), 1.0)
+    force = float(np.sum(pulled.bolts))
+    by_belts, by_all = (
+        float(product(levers, softness, one, pulled).total) for one in (pulled, loaded)
+    )
+    return Give(by_belts / force**2, by_all / (force * body.bolts))

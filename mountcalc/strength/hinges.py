@@ -19,8 +19,8 @@ from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.text.writing import Display
 from mountcalc.strength.carried import Carried, Line, Setup, judged, of_part
-from mountcalc.strength.made import Screws, screws_of
 from mountcalc.strength.play import tension_of_play
+from mountcalc.structure.made import Screws, screws_of
 
 _SHEAR = 1 / math.sqrt(3.0)  # of a yield strength (von Mises)
 _HARDLY = 1e-3  # of a strength: such a load has no direction that matters

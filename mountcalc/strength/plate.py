@@ -12,7 +12,7 @@ from mountcalc.loads import Part
 from mountcalc.pages.amounts import NUMBER, PRESSURE, in_figures
 from mountcalc.scenario.text.writing import Display
 from mountcalc.strength.carried import Carried, Line, judged, of_part
-from mountcalc.strength.made import Plate
+from mountcalc.structure.made import Plate
 
 _EUROCODE = "EN 1995-1-1, Table 3.1"
 _FAR = 2.0  # a creep factor from which on a board is told of (our own judgement)

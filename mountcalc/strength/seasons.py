@@ -19,7 +19,7 @@ from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.scenario.text.wording import listed
 from mountcalc.strength.carried import Setup
 from mountcalc.strength.giving import give_of_plate
-from mountcalc.strength.made import Plate, plate_of
+from mountcalc.structure.made import Plate, plate_of
 
 _DAY = 86400.0
 TIMES = (("a day", _DAY), ("a month", 30.0 * _DAY), ("a year", 365.25 * _DAY))

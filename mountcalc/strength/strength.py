@@ -11,12 +11,12 @@ from mountcalc.pages.amounts import NUMBER
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.text.wording import listed, shown
 from mountcalc.strength.bolt import bolt_judgements
-from mountcalc.strength.carried import Setup, carried
+from mountcalc.strength.carried import Setup, carried, stiffness_of
 from mountcalc.strength.feet import foot_judgements
 from mountcalc.strength.hinges import hinge_judgements
-from mountcalc.strength.made import bolt_of, plate_of, screws_of, stiffness_of
 from mountcalc.strength.plate import plate_judgements
 from mountcalc.strength.seasons import over_time
+from mountcalc.structure.made import bolt_of, plate_of, screws_of
 
 
 def part_judgements(setup: Setup) -> tuple[Judgement, ...]:

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import numpy as np
+
+from mountcalc.equilibrium.give import unsaid_give
 from mountcalc.equilibrium.states import State
-from mountcalc.pages.amounts import UNITS, length_text, rate_text
+from mountcalc.pages.amounts import UNITS, length_text, rate_text, turns_text
 from mountcalc.pages.page import paragraph
+from mountcalc.requirements.requirements import requirements_of
 from mountcalc.requirements.results import Setting
 from mountcalc.scenario.model import Coil, Scenario
 from mountcalc.table import words
@@ -21,8 +25,9 @@ def giving(scenario: Scenario, table: TensionTable, setting: Setting | None) -> 
     said = []
     if adjuster.coil is not None:
         said.append(f"the spring {_made(scenario, adjuster.coil)}")
-    if adjuster.spring is not None:
-        said.append(f"plate and adjuster give by {rate_text(adjuster.spring, scenario.display)}")
+    if table.adjuster_stiffness is not None:
+        rate = rate_text(table.adjuster_stiffness, scenario.display)
+        said.append(f"plate and adjuster give by {rate}")
     text = "; ".join(said)
     text = f"{text[0].upper()}{text[1:]}."
     row = _near_setting(table, setting)
@@ -36,6 +41,26 @@ def giving(scenario: Scenario, table: TensionTable, setting: Setting | None) -> 
         text += "."
     if adjuster.coil is not None:
         text += _solid(table, adjuster.coil)
+    return paragraph("Give", text)
+
+
+def unsaid(scenario: Scenario, turns: float | None) -> str:
+    """That the parts give so much that what is reckoned as rigid misleads; often nothing."""
+    if turns is None or scenario.adjuster.spring is not None:
+        return ""
+    solved = requirements_of(scenario).solved
+    rest = solved.at_rest([0.0, turns])
+    found, tension = unsaid_give(solved.mount, float(rest.phi[1])), float(rest.tension[1])
+    if found is None or not found.matters or rest.state[1] != State.HELD or not tension > 0:
+        return ""
+    units, given = UNITS[scenario.display], np.diff(rest.adjuster)[0] / found.give.stiffness
+    more = words.counted_turns(round(8 * (turns + float(given) / solved.advance)) / 8)
+    text = (
+        "Plate, bolt and hinges are reckoned as rigid, but they give: "
+        f"{units.strength(tension, 2)} {units.force} on each strand takes about {more}, not "
+        f"{turns_text(turns)}. "
+        'Set adjuster.stiffness = "parts".'
+    )
     return paragraph("Give", text)
 
 

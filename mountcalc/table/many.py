@@ -13,6 +13,7 @@ from numpy.typing import ArrayLike, NDArray
 from mountcalc.equilibrium.many import Group, solve_many
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.errors import InputError
+from mountcalc.scenario.hardware import Giving
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.table.results import flat
 from mountcalc.table.table import checked_turns, columns_of
@@ -70,6 +71,8 @@ def tension_tables(
     columns: dict[str, NDArray[Any]] = {}
     why_not = [""] * count
     alone = partial(_alone, scenario, given)
+    if scenario.adjuster.spring is Giving.PARTS and {*_POINTS} & {*given}:
+        numbers["spring"] = np.array([[alone(row).spring] for row in range(count)])
     for found in solve_many(replace(mount, **numbers), count, turn, alone):
         if not isinstance(found, Group):
             why_not[found[0]] = str(found[1])

@@ -14,7 +14,7 @@ from mountcalc.requirements.results import Setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.strength.bolt_length import length_words
 from mountcalc.table import words
-from mountcalc.table.giving import giving
+from mountcalc.table.giving import giving, unsaid
 from mountcalc.table.results import Row, TensionTable
 
 _SIGNS = "pressed +, pulled -"
@@ -51,6 +51,7 @@ def table_text(
                 ),
             ]
         ),
+        unsaid(scenario, setting and setting.set_turns),
         paragraph("Verdict", words.verdict(scenario, table, setting)),
         paragraph("Zero", words.finding_zero(scenario, table)),
         paragraph("Tighten", words.which_way(scenario, table)),

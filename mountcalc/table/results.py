@@ -20,6 +20,7 @@ from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.pages.as_json import Result, as_plain, csv_cell
 from mountcalc.pages.page import Note
 from mountcalc.requirements.results import Margin
+from mountcalc.structure.give import PartsGive
 
 
 class TightenBy(StrEnum):
@@ -139,6 +140,8 @@ class TensionTable(Result):
     ``driven`` [rad/s] is the driven shaft's speed without creep; ``tighten_by`` and
     ``advance_per_turn`` are None where there is no adjuster, as are ``adjuster_travel`` [m], from
     install to take-up, and ``bolt_length`` [m], which is also where the thread has no known size.
+    ``adjuster_stiffness`` [N/m] is what is reckoned with, None where that is rigid; ``parts_give``
+    what the parts give, where a board is told, reckoned with or not.
 
     Examples
     --------
@@ -160,6 +163,8 @@ class TensionTable(Result):
     advance_per_turn: float | None
     adjuster_travel: float | None
     bolt_length: float | None
+    adjuster_stiffness: float | None
+    parts_give: PartsGive | None
     notes: tuple[Note, ...]
     margins: tuple[Margin, ...]
     rows: tuple[Row, ...]

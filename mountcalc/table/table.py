@@ -82,6 +82,8 @@ def tension_table(scenario: Scenario, turns: ArrayLike | None = None) -> Tension
         advance_per_turn=scenario.adjuster.advance_per_turn,
         adjuster_travel=None if bolt is None else bolt.travel,
         bolt_length=None if bolt is None else bolt.length,
+        adjuster_stiffness=None if mount.spring is None else float(mount.spring),
+        parts_give=mount.parts_give,
         notes=(
             *([note("pulls-itself-tight", cases=" and ".join(loose))] if loose else ()),
             *notes(solved),

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from mountcalc.equilibrium.mount import Mount, Point
 from mountcalc.record import Record
+from mountcalc.scenario.hardware import Giving
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.tolerance.known import known
 
@@ -78,6 +79,9 @@ class Builds(Record):
             return float(value[row])
 
         adjuster = scenario.adjuster
+        if adjuster.spring is Giving.PARTS:  # as drawn, for all of them
+            spring = None if self.mount.spring is None else float(self.mount.spring)
+            adjuster = replace(adjuster, spring=spring)
         if adjuster.kind is AdjusterKind.LINK:
             adjuster = replace(adjuster, plate_pin=at("bears_at"), base_pin=at("base_pin"))
         elif adjuster.kind is not AdjusterKind.NONE:

@@ -20,6 +20,7 @@ LAYERS = (
     ("handbook",),
     ("scenario",),
     ("linkage",),
+    ("structure",),
     ("equilibrium",),
     ("pages", "drafting"),
     ("console",),

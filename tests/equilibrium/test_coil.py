@@ -6,8 +6,6 @@ import numpy as np
 import pytest
 
 from mountcalc.equilibrium.give import (
-    GivingPart,
-    in_series,
     plate_stiffness,
     tension_over_extension,
     tension_over_growth,
@@ -163,15 +161,3 @@ def test_many_with_springs_of_their_own_are_as_alone(scenario):
                 tension = np.atleast_2d(case.tension)[place]
                 np.testing.assert_allclose(tension, other.tension, rtol=1e-9)
     assert together > 10
-
-
-def test_parts_in_series_give_by_what_each_is_loaded_with():
-    """A lever that doubles the force on a part gives four times as much at the bolt."""
-    bolt, pad = GivingPart("bolt", 1e6), GivingPart("pad", 4e5)
-    assert in_series([bolt, pad]) == pytest.approx(1 / (1e-6 + 2.5e-6))
-    hinge = GivingPart("hinge", 1e6, ratio=2.0)
-    assert in_series([bolt, hinge]) == pytest.approx(2e5)
-    assert in_series([]) is None
-    # A force off the middle twists a board by F a / k_t: it gives a of that at the bolt's line.
-    twist = GivingPart("twist", 900.0, ratio=0.03)
-    assert in_series([twist]) == pytest.approx(1e6)

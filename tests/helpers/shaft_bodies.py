@@ -8,9 +8,9 @@ import numpy as np
 from hypothesis import strategies as st
 
 from mountcalc.loads.body import Body, Force
-from mountcalc.loads.places import Places
 from mountcalc.scenario.model import AdjusterKind, Bolt, Scenario
 from mountcalc.scenario.parts import AlongShafts, Hinges, Parts, PlateBoard
+from mountcalc.structure.places import Places
 
 __all__ = ["force_at", "mirrored", "plain_body", "with_places"]
 

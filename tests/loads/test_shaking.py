@@ -8,11 +8,10 @@ import numpy as np
 import pytest
 from shaft_bodies import plain_body
 
-from mountcalc.loads.results import Stiffness
 from mountcalc.loads.shaking import PLATE, inertia_of, mains_frequency, plate_give, shaking
 from mountcalc.requirements.requirements import requirements_of
-from mountcalc.scenario.boards import board_sizes
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.structure.yielding import Softness
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 RPM = math.tau / 60
@@ -67,38 +66,35 @@ def swinging(feet, *, push=(0.0, 1.0, 0.0)):
     """A motor whose mass is in the face of its plate, at 0.25 m, a bolt at 0.4 m."""
     body = plain_body()
     at = np.array([0.25, 0.0, 0.0])
-    places = replace(body.places, feet=(0.04, feet), feet_middle=0.0)
+    places = replace(body.places, feet=(0.04, feet), feet_middle=0.0, motor=0.0)
     return replace(body, places=places, weight=replace(body.weight, at=at), push=np.array(push))
 
 
 def test_a_plate_gives_to_a_motor_as_a_beam_on_two_supports_to_a_load():
     """A force between two supports deflects by F a^2 b^2 / (3 E I l) (any table of beams)."""
-    sizes, bending = board_sizes(scenario()), 800.0
-    found = plate_give(swinging(1e-7), Stiffness(bending=bending), sizes)
+    bending = 800.0
+    found = plate_give(swinging(1e-7), Softness(bending=1 / bending), 0.0)
     # The force for a moment of one about the hinge is 1/a, the rotation the deflection over a.
     assert found == pytest.approx(3 * bending * 0.4 / 0.15**2, rel=1e-4)
 
 
 def test_what_gives_in_series_adds_up():
-    body, sizes = swinging(0.06), board_sizes(scenario())
-    alone = [
-        plate_give(body, one, sizes)
-        for one in (Stiffness(bending=700.0), Stiffness(hinge=2e6), Stiffness(bolt=1e6))
-    ]
+    body, gives = swinging(0.06), {"bending": 1 / 700, "leaves": 5e-7, "bolt": 1e-6}
+    alone = [plate_give(body, Softness(**{name: one}), 0.03) for name, one in gives.items()]
     # A bolt on its own: k times the square of its leverage.
     assert alone[2] == pytest.approx(1e6 * 0.4**2)
-    together = plate_give(body, Stiffness(bending=700.0, hinge=2e6, bolt=1e6), sizes)
+    together = plate_give(body, Softness(**gives), 0.03)
     assert 1 / together == pytest.approx(sum(1 / one for one in alone))
-    assert math.isinf(plate_give(body, Stiffness(), sizes))
+    assert math.isinf(plate_give(body, Softness(), 0.03))
 
 
 def test_a_board_that_is_known_gives_the_plate_a_frequency_and_a_told_give_goes_before_it():
-    board = Stiffness(bending=2000.0, twisting=900.0)
+    board = Softness(bending=1 / 2000.0, twisting=1 / 900.0)
     found = shaking(requirements_of(scenario()).solved, 1.5, board).modes[0]
     assert 20.0 < found.frequency < 500.0
     told = scenario(adjuster={"stiffness": 2e5})
     by_key, with_board = (
-        shaking(requirements_of(told).solved, 1.5, one).modes[0] for one in (Stiffness(), board)
+        shaking(requirements_of(told).solved, 1.5, one).modes[0] for one in (None, board)
     )
     assert by_key == with_board
 

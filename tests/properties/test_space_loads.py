@@ -18,9 +18,9 @@ from mountcalc.loads import Stiffness, space_loads
 from mountcalc.loads.board import beam_of
 from mountcalc.loads.body import bodies
 from mountcalc.loads.feet import feet_forces
-from mountcalc.loads.places import places_of
 from mountcalc.loads.space import share_out
 from mountcalc.scenario.model import Acts, AdjusterKind
+from mountcalc.structure.places import places_of
 
 TURNS = 1.5
 LEAF = 0.08

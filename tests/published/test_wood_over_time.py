@@ -17,7 +17,6 @@ from mountcalc.formulas.wood import (
     movement,
     second_moment,
     section_modulus,
-    share_of_glued,
 )
 from mountcalc.handbook.wood import (
     DURATIONS,
@@ -155,31 +154,6 @@ def test_layers_that_slide_and_layers_that_are_glued():
     glued = section_modulus(0.2, 0.036), second_moment(0.2, 0.036)
     assert loose == pytest.approx((2 * one[0], 2 * one[1]))
     assert glued == pytest.approx((4 * one[0], 8 * one[1]))
-
-
-def test_screwed_layers_lie_between():
-    """No slip is glue, no screws are none; between, two beams solved with springs."""
-    board = {"width": 0.2, "thickness": 0.036, "modulus": 8e9, "span": 0.5}
-    assert share_of_glued(**board, slip=1e-3) == pytest.approx(0, abs=1e-6)
-    assert share_of_glued(**board, slip=1e18) == pytest.approx(1, abs=1e-6)
-    # A sine load bends both layers alike; the interlayer slip that balances it is solved here.
-    width, half, modulus, span, slip = 0.2, 0.018, 8e9, 0.5, 5e8
-    wave = np.pi / span
-    # Unknowns: deflection v, and axial displacement u of the upper layer (the lower has -u).
-    # Energy: 2 EI v''^2/2 + 2 EA u'^2/2 + slip (2u - half v')^2/2, for v = V sin, u = U cos.
-    stiff, area = modulus * width * half**3 / 12, modulus * width * half
-    matrix = np.array(
-        [
-            [2 * stiff * wave**4 + slip * (half * wave) ** 2, -2 * slip * half * wave],
-            [-2 * slip * half * wave, 2 * area * wave**2 + 4 * slip],
-        ]
-    )
-    deflection = np.linalg.solve(matrix, [1.0, 0.0])[0]
-    effective = 1 / (deflection * wave**4)
-    loose, glued = 2 * stiff, 8 * stiff
-    share = share_of_glued(width, 2 * half, modulus, span, slip)
-    assert 0.2 < share < 0.8
-    assert loose + share * (glued - loose) == pytest.approx(effective, rel=1e-9)
 
 
 def test_every_board_has_its_sources():

@@ -15,10 +15,12 @@ from shaft_bodies import plain_body
 
 from mountcalc.formulas.section import bending_stiffness, torsion_constant
 from mountcalc.loads.board import beam_of
+from mountcalc.loads.body import Force
 from mountcalc.loads.feet import feet_forces
 from mountcalc.loads.results import Stiffness
 from mountcalc.loads.space import share_out
 from mountcalc.scenario.model import Acts
+from mountcalc.structure.yielding import Softness, give_at_bolts
 
 LEAF = 0.08
 WIDTH, THICK, LENGTH = 0.24, 0.018, 0.45
@@ -199,3 +201,83 @@ def test_a_plate_of_shells_gives_the_same_reactions_and_about_the_same_give():
     for row in (slice(0, 2), slice(2, 4)):
         bent = beam.deflection(float(places[row][0, 0]), BENDING)
         assert bent == pytest.approx(heights[row].mean(), rel=0.1)
+
+
+def sunk(model, node_of, body):
+    """What the loads on the feet do as they sink, over the square of the bolts' force [m/N]."""
+    places, forces = feet_forces(body)
+    work = sum(
+        float(force[1]) * model.nodes[node_of(at)].DY["Combo 1"]
+        for at, force in zip(places, forces, strict=True)
+    )
+    return work / body.bolts**2
+
+
+def pulled(hinges, bolts, pulley, pull=(0.0, -300.0)):
+    """A plate under its belt's pull alone, square to it."""
+    body, none = plain_body(hinges, bolts, pulley, pull), np.zeros(3)
+    force = -float(body.belts.about_hinge[2]) / 0.4
+    return replace(
+        body,
+        weight=Force(none, none, none),
+        board=Force(body.board.at, none, none),
+        bolts=force,
+        hinges=-(body.belts.force + [0.0, force, 0.0]),
+    )
+
+
+BY_STRIPS = Softness(bending=1 / BENDING, twisting=1 / TWISTING)
+
+
+@pytest.mark.parametrize(
+    ("hinges", "bolts", "pulley"),
+    [
+        ((-0.09, 0.09), (0.0,), 0.18),
+        ((-0.09, 0.06), (0.03,), 0.25),
+        ((-0.09, 0.09), (-0.1, 0.1), 0.18),
+        ((-0.05, 0.09), (-0.1, 0.04), 0.11),
+    ],
+)
+def test_what_the_plate_gives_at_its_bolts_is_that_of_the_frame(hinges, bolts, pulley):
+    body = pulled(hinges, bolts, pulley)
+    model, node_of, *_ = solved_frame(body)
+    ours = give_at_bolts(body.levers(0.0), BY_STRIPS, (0.0, -1.0), pulley)
+    assert ours.total == pytest.approx(sunk(model, node_of, body), rel=1e-3)
+
+
+def test_a_bolt_that_gives_way_itself_sinks_as_far_in_the_frame():
+    """The bolt's node on a spring instead of a stop: the parts' gives add up there."""
+    body = pulled((-0.09, 0.09), (0.0,), 0.0)
+    model, node_of = frame(body)
+    for number, z in enumerate(body.places.hinges):
+        name = node_of((0.0, 0.0, z))
+        model.def_support(name, support_DX=True, support_DY=True, support_DZ=number == 0)
+    bolt = node_of((body.meets[0], 0.0, 0.0))
+    model.def_support_spring(bolt, "DY", 5e4)
+    applied(model, node_of, body)
+    model.analyze_linear()
+    ours = give_at_bolts(body.levers(0.0), replace(BY_STRIPS, bolt=1 / 5e4), (0.0, -1.0), 0.0)
+    assert ours.total == pytest.approx(sunk(model, node_of, body), rel=1e-3)
+    # A motor that stands amid its feet sinks by what the bolt's line gives, over the levers.
+    assert abs(model.nodes[bolt].DY["Combo 1"]) == pytest.approx(body.bolts / 5e4, rel=1e-3)
+
+
+@pytest.mark.parametrize("pulley", [0.0, 0.18])
+def test_a_plate_of_shells_gives_about_as_much_at_its_bolt(pulley):
+    """Within a tenth: a bar leaves out that a plate bends across its width, too."""
+    body = pulled((-0.1, 0.1), (0.0,), pulley)
+    body = replace(body, shaft=(0.26, 0.1), places=replace(body.places, feet_middle=0.0))
+    body = replace(
+        body,
+        belts=replace(body.belts, at=np.array([0.26, 0.1, pulley])),
+        bolts=body.bolts * 0.26 / 0.25,
+    )
+    model, node_of = quads()
+    for number, z in enumerate(body.places.hinges):
+        name = node_of((0.0, 0.0, z))
+        model.def_support(name, support_DX=True, support_DY=True, support_DZ=number == 0)
+    model.def_support(node_of((body.meets[0], 0.0, 0.0)), support_DY=True)
+    applied(model, node_of, body)
+    model.analyze_linear()
+    ours = give_at_bolts(body.levers(0.0), BY_STRIPS, (0.0, -1.0), pulley)
+    assert ours.total == pytest.approx(sunk(model, node_of, body), rel=0.1)

@@ -108,7 +108,7 @@ def test_a_washer_under_an_eye_bolts_nut():
 
 def test_what_is_wrong_besides_and_has_no_cure_does_not_keep_a_cure_back():
     """The mill's plate swings near the motor's hum, whatever holds its hinges."""
-    at = setup(read_scenario("scenarios/cider-mill.toml").with_(plate={"material": "pine"}))
+    at = setup(read_scenario("scenarios/cider-mill.toml").with_(plate={"material": "C24"}))
     judged = by_name(at)
     assert judged["plate-shaking"].verdict is Verdict.CAUTION
     assert judged["screws-in-plate"].verdict is Verdict.CAUTION

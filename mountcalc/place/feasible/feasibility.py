@@ -24,7 +24,7 @@ from mountcalc.place.feasible.layouts import (
 )
 from mountcalc.place.feasible.reasons import Reason
 from mountcalc.place.feasible.set_point import find_zeros, set_points
-from mountcalc.place.feasible.statics import Statics
+from mountcalc.place.feasible.statics import Statics, compliance_of
 from mountcalc.record import Record
 from mountcalc.requirements.held import Columns, Strung
 from mountcalc.scenario.model import Scenario
@@ -328,7 +328,7 @@ def _measures(left: _Left) -> None:
     # The arms of the two strands add up to the slope of the belt's path.
     per_length = drives.stiffness / drives.length * np.abs(strung.arm_sum[_SET] / left["slope"])
     adjuster, own = statics.scenario.adjuster, drives.stiffness / drives.length
-    compliance = 0.0 if adjuster.spring is None else 1.0 / adjuster.spring
+    compliance = compliance_of(statics)
     compliance += 0.0 if adjuster.coil is None else 1.0 / adjuster.coil.rate
     # Of what the bolt moves, the plate takes what the belt's own stiffness there leaves it.
     of_belt = statics.scenario.belt.count * per_length**2 / own

@@ -13,11 +13,16 @@ from mountcalc.equilibrium.mount import Mount
 from mountcalc.linkage import kernels
 from mountcalc.linkage.kernels import AdjusterState
 from mountcalc.place.feasible.drives import Drives
-from mountcalc.place.feasible.layouts import IN_BASE, LINK, Layouts, Points
+from mountcalc.place.feasible.layouts import IN_BASE, IN_PLATE, KINDS, LINK, Layouts, Points
 from mountcalc.record import Record
 from mountcalc.requirements.held import Held
+from mountcalc.scenario.hardware import Giving
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import SearchSpace
+from mountcalc.structure.give import softness_of
+from mountcalc.structure.made import plate_of
+from mountcalc.structure.places import places_of
+from mountcalc.structure.yielding import Levers, give_at_bolts
 
 Array = NDArray[np.float64]
 
@@ -45,6 +50,52 @@ def adjusters_of(layouts: Layouts, link_length: float) -> Callable[[Array], Adju
         return AdjusterState(*values)
 
     return adjusters
+
+
+def compliance_of(statics: Statics) -> Array | float:
+    """What plate, adjuster and what it bears on give under a newton [m/N], without a spring.
+
+    From the parts each layout has its own.
+    """
+    scenario, space, every = statics.scenario, statics.space, statics.layouts
+    told = scenario.adjuster.spring
+    if told is not Giving.PARTS:
+        return 0.0 if told in {None, Giving.RIGID} else 1.0 / float(told)
+    board = replace(scenario.parts.plate, thickness=space.plate_thickness)
+    if board.thickness != scenario.parts.plate.thickness:
+        board = replace(board, layers=None)
+    parts, found = replace(scenario.parts, plate=board), np.empty(len(every))
+    pins = (0.0, 0.0), (space.link_length, 0.0)
+    ways = np.stack([every.kind, every.thread])
+    for kind, thread in np.unique(ways, axis=1).T:
+        which = np.flatnonzero((ways == [[kind], [thread]]).all(axis=0))
+        one, (base, pin) = every.take(which), pins if kind == LINK else (None, None)
+        adjuster = replace(
+            scenario.adjuster,
+            kind=KINDS[kind],
+            thread=space.threads[thread],
+            base_pin=base,
+            plate_pin=pin,
+        )
+        mount = replace(scenario, parts=parts, adjuster=adjuster)
+        plate = plate_of(mount)
+        assert plate is not None, "the rules ask for a board"
+        softness, base_way = softness_of(mount, plate), scenario.parts.base.direction
+        if base_way is not None:
+            softness = replace(softness, base=one.side * (base_way - np.angle(one.along)))
+        push = np.where(one.kind == IN_PLATE, -one.ahead, one.ahead)
+        pull = (complex(*scenario.driven.shaft) - one.motor) * np.conj(one.along)
+        places = places_of(mount)
+        levers = Levers(
+            (one.foot, one.motor_height),
+            (one.reach, one.offset),
+            (0.0, push),
+            plate.thickness,
+            places,
+        )
+        given = give_at_bolts(levers, softness, (pull.real, one.side * pull.imag), places.pulley)
+        found[which] = given.total
+    return found
 
 
 def _xy(points: Points) -> tuple[Array, Array]:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from mountcalc.handbook.wood import known_woods, wood
 from mountcalc.scenario.file.tables import Facts, Finding, found
+from mountcalc.scenario.hardware import Giving
 from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.text.threads import bolt_diameter
-from mountcalc.scenario.text.wording import both
+from mountcalc.scenario.text.wording import both, listed, shown
 
 _WASHERS = (("feet.washer", "feet.bolt"), ("adjuster.pad", "adjuster.thread"))
 _MOISTURE = ("moisture_from", "moisture_to")
@@ -33,6 +35,7 @@ def hardware(facts: Facts) -> Iterator[Finding]:
             "feet.washer",
             f"more than the hole's {both(hole[1].hole)} wanted, got {both(hole[0])}",
         )
+    yield from _board_that_gives(facts)
     ends = facts.get(*(f"wood.{name}" for name in _MOISTURE))
     if ends is not None and ends[1] <= ends[0]:
         yield found(
@@ -43,4 +46,21 @@ def hardware(facts: Facts) -> Iterator[Finding]:
     if len(missing) == 1:
         yield found(
             f"wood.{missing[0]}", "missing: the other end of the wood's moisture, in percent"
+        )
+
+
+def _board_that_gives(facts: Facts) -> Iterator[Finding]:
+    """What the parts give is computed from a board that is told."""
+    if facts.get("adjuster.stiffness") != (Giving.PARTS,):
+        return
+    given = '"parts" computes it from the plate: '
+    if missing := facts.lacks("plate", "material", "thickness"):
+        keys = listed((f"plate.{name}" for name in missing), "and")
+        yield found("adjuster.stiffness", f"{given}{keys} wanted, or a stiffness instead")
+    elif (told := facts.get("plate.material")) is not None and wood(told[0]) is None:
+        known = listed(map(shown, known_woods()))
+        yield found(
+            "adjuster.stiffness",
+            f"{given}nothing is known of {shown(told[0])}; plate.material of a board that is "
+            f"known wanted ({known}), or a stiffness instead",
         )

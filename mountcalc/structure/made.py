@@ -14,7 +14,6 @@ from mountcalc.formulas.wood import second_moment, section_modulus
 from mountcalc.handbook.hardware import BoltStrength, Face, bolt_strength, fact, unmarked_bolt
 from mountcalc.handbook.rows import datum, load
 from mountcalc.handbook.wood import Wood, creep_factor, duration_factor, wood
-from mountcalc.loads import Stiffness
 from mountcalc.record import Record
 from mountcalc.scenario.boards import board_sizes
 from mountcalc.scenario.hardware import Grain, Holder, Joined, Room
@@ -127,14 +126,6 @@ def plate_of(scenario: Scenario) -> Plate | None:
         is_across=board.grain is Grain.ALONG_HINGE,
         service_class=_SERVICE_CLASS[scenario.parts.wood.room],
     )
-
-
-def stiffness_of(scenario: Scenario) -> Stiffness:
-    """How the plate gives, where that is known: all else counts as rigid."""
-    plate = plate_of(scenario)
-    if plate is None:
-        return Stiffness()
-    return Stiffness(bending=plate.bending, twisting=plate.twisting, creep=plate.creep)
 
 
 def base_wood(scenario: Scenario) -> Wood | None:
