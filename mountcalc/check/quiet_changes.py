@@ -33,10 +33,10 @@ from mountcalc.scenario.boards import board_sizes
 from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.text.writing import Display
-from mountcalc.strength.carried import Setup
+from mountcalc.strength.carried import Setup, stiffness_of
 from mountcalc.strength.changes import thicker
-from mountcalc.strength.made import plate_of, stiffness_of
 from mountcalc.strength.strength import strength_judgements
+from mountcalc.structure.made import plate_of
 from mountcalc.thresholds import ROUNDING
 from mountcalc.units import STANDARD_GRAVITY, si_factor
 
