@@ -204,7 +204,7 @@ def test_the_log_has_what_the_check_says_time_does(shipped):
     scenario, judged, sheet = shipped
     rows = {row.when: row for row in sheet.log.rows}
     said = {one.name: one.sentence for one in judged.judgements}
-    old = [rows[f"after a {when}"].old for when in ("day", "month", "year")]
+    old = [rows[f"a {when}"].old for when in ("day", "month", "year")]
     if gentlest_setting(scenario).set_turns is None or "Leave" in sheet.first_run[len(ORDER)]:
         assert old == [None] * 3
         return
@@ -215,7 +215,7 @@ def test_the_log_has_what_the_check_says_time_does(shipped):
         return
     turns = re.search(r"Then up to (.*) turns restore it", said["tension-left"])[1]
     assert re.split(", | and ", turns) == [in_figures(one.turns_to_add, 2) for one in old]
-    new = [rows[f"after a {when}"].new for when in ("day", "month", "year")]
+    new = [rows[f"a {when}"].new for when in ("day", "month", "year")]
     size = 4.4482216152605 if scenario.display is Display.INCH else 1.0
     for one, when in zip(new, ("day", "month", "year"), strict=True):
         ends = [in_figures(end / size) for end in (one.left_low, one.left_high)]
@@ -271,10 +271,12 @@ def test_sections_are_whole(shipped):
             texts = block.items if isinstance(block, Points) else ()
             texts = (block.text,) if isinstance(block, Text) else texts
             assert all(one and "None" not in one and "nan" not in one.split() for one in texts)
-    (form,) = sections[-1].blocks
+    form, do = sections[-1].blocks
     assert form.form
-    assert [row[0] for row in form.rows].count("") == 4
-    assert all(cell == "" for row in form.rows for cell in row[3:])
+    assert [row[0] for row in form.rows].count("") == 3
+    assert all(cell == "" for row in form.rows for cell in row[1 + ("left alone" in form.heads) :])
+    told = " ".join(do.items)
+    assert all(row.look in told and row.when in told.lower() for row in sheet.log.rows)
 
 
 UNITS = re.compile(r"_(N|W|K|mm|MPa)$")

@@ -18,7 +18,7 @@ from mountcalc.setting import method_label
 from mountcalc.strength.carried import Setup
 from mountcalc.strength.seasons import TIMES, Slackening, slackening_of
 
-FEELS = ("5 minutes", "15 minutes", "30 minutes", "an hour")
+FEELS = ("5 min", "15 min", "30 min", "1 h")
 """When the boxes are felt on the first run."""
 _FEEL = "Stop, unplug, feel both boxes, write down how warm."
 
@@ -29,34 +29,34 @@ def bedding_log(scenario: Scenario, card: BenchCard) -> Log:
     setting, requirements = point.setting, point.requirements
     way = reads_tension(setting)
     span = None if card.bedded is None else card.bedded.span
-    read = (
-        "strand"
-        if way is None
-        else method_label(scenario, way, readings_of(way, scenario).unit, span)
-    )
+    read = "reading" if point.has_adjuster else "plate stands at"
+    if way is not None:
+        read = method_label(scenario, way, readings_of(way, scenario).unit, span)
     looks = [
-        LogRow(one.when.removeprefix("then "), f"{one.sentence[:1].upper()}{one.sentence[1:]}.")
+        LogRow(_short(one.when), f"{one.sentence[:1].upper()}{one.sentence[1:]}.")
         for one in card.look_again
     ]
-    hours, monthly = looks[:-1], looks[-1:]
     set_it, back = "Write down turns and reading.", "Read, and bring the belt back."
     days = dict(_expected(requirements, setting, way))
     if setting.set_turns is None or weight_keeps(scenario):
         days = {}
         set_it = back = "Write down where the plate stands, and that it is clear of its stop."
-    a_day, a_month, a_year = (
-        LogRow(f"after {name}", back, *days.get(name, ())) for name, _ in TIMES
-    )
+    a_day, a_month, a_year = (LogRow(name, back, *days.get(name, ())) for name, _ in TIMES)
     rows = (
-        LogRow("as it is set", set_it, *days.get("", ())),
-        *(LogRow(f"after {one} of running", _FEEL, feel=True) for one in FEELS),
+        LogRow("as set", set_it, *days.get("", ())),
+        *(LogRow(f"{one} of running", _FEEL, feel=True) for one in FEELS),
         a_day,
-        *hours,
+        *looks[:-1],
         a_month,
-        *monthly,
+        *(LogRow(one.when, back) for one in looks[-1:]),
         a_year,
     )
-    return Log(read, rows)
+    return Log(read, point.has_adjuster, rows)
+
+
+def _short(when: str) -> str:
+    """When to look, as short as a cell wants it."""
+    return when.removeprefix("then ").removeprefix("after ").split(",")[0]
 
 
 def reads_tension(setting: Setting) -> Method | None:

@@ -69,9 +69,10 @@ class LogRow(Record):
 
 
 class Log(Record):
-    """The log for bedding in: what is ``read``, as a column's head, and the rows."""
+    """The log for bedding in: what is ``read``, as a column's head, whether turns are, the rows."""
 
     read: str
+    turns: bool
     rows: tuple[LogRow, ...]
 
 
