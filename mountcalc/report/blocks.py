@@ -6,7 +6,7 @@ The page in HTML and that in PDF are both made of these, so that nothing is said
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import field
 from enum import StrEnum
 
@@ -56,11 +56,15 @@ class Grid(Record):
 
 
 class Picture(Record):
-    """A drawing as SVG with its texts as text; ``label`` is what is read aloud instead of it."""
+    """A drawing as SVG with its texts as text; ``label`` is what is read aloud instead of it.
+
+    ``png`` makes the same for paper.
+    """
 
     name: str
     svg: str = field(repr=False)
     label: str
+    png: Callable[[], bytes] = field(compare=False)
 
 
 class Step(Record):

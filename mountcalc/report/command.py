@@ -18,7 +18,7 @@ from mountcalc.errors import InputError
     epilog="""\b
 Examples:
   mountcalc report scenarios/cider-mill.toml
-  mountcalc report scenarios/cider-mill.toml --out mill.html
+  mountcalc report scenarios/cider-mill.toml --out mill.html --pdf
 """
 )
 def report(
@@ -33,6 +33,9 @@ def report(
             show_default=False,
         ),
     ] = None,
+    pdf: Annotated[
+        bool, typer.Option("--pdf", help="Also the same as PDF, under the page's name.")
+    ] = False,
 ) -> None:
     """One page for the wall and the telephone: what to buy, saw and set, and all that is known."""
     from mountcalc.pages.files import refuse_targets, write_files  # noqa: PLC0415
@@ -42,7 +45,7 @@ def report(
     if page.suffix.lower() not in {".html", ".htm"}:
         raise InputError(f"out: a name that ends in .html is wanted, got {str(page)!r}")
     scenario = scenario_of(file)
-    forms = {"html": page}
+    forms = {"html": page} | ({"pdf": page.with_suffix(".pdf")} if pdf else {})
     refuse_targets(forms.values(), [source_of(file)])
     gc.enable()  # pictures make much garbage, unlike the other commands
     made = reported(scenario, forms)

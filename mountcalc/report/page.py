@@ -13,8 +13,11 @@ from markupsafe import Markup
 
 from mountcalc.pages.page import CAUTION
 from mountcalc.report.blocks import Section, Slider
+from mountcalc.report.paper import sheets
 from mountcalc.version import __version__
 
+# What letter and A4 both have [mm]; a browser sets type a little wider than it is reckoned.
+_SMALLEST = 210.0, 0.94 * 279.4
 _TEMPLATE = Path(__file__).parent / "template"
 # What would end a script, or a line of one, is told by its number.
 _IN_SCRIPT = {ord(sign): f"\\u{ord(sign):04x}" for sign in "<>&\u2028\u2029"}
@@ -30,12 +33,17 @@ def page_html(title: str, sections: Sequence[Section]) -> str:
     )
     environment.filters |= {"steps_json": _steps, "svg": _labelled}
     environment.globals["kind_of"] = lambda one: type(one).__name__
+    laid = sheets((title, CAUTION), sections, *_SMALLEST)
+    printed = {one.name for one in laid.sections}
     turns = any(isinstance(one, Slider) for section in sections for one in section.blocks)
     script = _read("turning.js") if turns else ""
     digest = hashlib.sha256(f"\n{script}".encode()).digest()
     return environment.get_template("page.html").render(
         title=title,
         sections=sections,
+        printed=printed,
+        type_size=laid.size,
+        pictures=any(piece.picture for column in laid.columns for piece in column),
         caution=CAUTION,
         style=Markup(_read("page.css")),  # noqa: S704 (ours)
         script=Markup(script),  # noqa: S704 (ours)

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 _HEAD = re.compile(r"^.*?(?=<svg)|<metadata>.*?</metadata>|<style.*?</style>", re.DOTALL)
 _NAMES = re.compile(r'(\bid="|\bhref="#|url\(#)')
 # Widths as in the font that the texts were placed for; where it is not, in its like.
+_TAG = re.compile(r"<[^>]*>")
+_LIKE = "'DejaVu Sans', Verdana, sans-serif"
 _FONT = re.compile(r"'DejaVu Sans'[^;\"]*")
 
 
@@ -30,7 +32,7 @@ def layout_picture(found: Findings) -> Picture:
     label = f"{found.scenario.title}: the mount to true proportion, its parts named"
     with own_settings():
         figure = layout_figure(mount_layout(found.scenario, at))
-        return Picture("layout", _svg(figure, "layout"), label)
+        return _picture("layout", figure, label)
 
 
 def range_picture(found: Findings) -> Picture | None:
@@ -46,14 +48,19 @@ def range_picture(found: Findings) -> Picture | None:
         from mountcalc.setting import setting_figure, setting_tables  # noqa: PLC0415
 
         figure = setting_figure(scenario, setting, *setting_tables(scenario, setting))
-        return Picture("range", _svg(figure, "range"), label)
+        return _picture("range", figure, label)
 
 
-def _svg(figure: Figure, name: str) -> str:
+def _picture(name: str, figure: Figure, label: str) -> Picture:
     """A figure as an element of a page: every name in it begins with the figure's."""
     import matplotlib as mpl  # noqa: PLC0415
 
+    def png() -> bytes:
+        with own_settings():
+            return image_of(figure)
+
     with mpl.rc_context({"svg.fonttype": "none"}):
-        text = image_of(figure, "svg").decode()
-    text = _NAMES.sub(rf"\g<1>{name}-", _HEAD.sub("", text))
-    return _FONT.sub("'DejaVu Sans', Verdana, sans-serif", text)
+        text = _HEAD.sub("", image_of(figure, "svg").decode())
+    # Only what stands in a tag is a name: texts may have the same letters.
+    svg = _TAG.sub(lambda tag: _FONT.sub(_LIKE, _NAMES.sub(rf"\g<1>{name}-", tag[0])), text)
+    return Picture(name, svg, label, png)

@@ -13,7 +13,12 @@ def reported(scenario: Scenario, forms: Iterable[str] = ("html",)) -> dict[str, 
     """The same sections as ``html``, as ``pdf``; see :func:`mountcalc.report`."""
     sections, made = sections_of(findings_of(scenario)), {}
     for form in forms:
-        from mountcalc.report.page import page_html  # noqa: PLC0415
+        if form == "html":
+            from mountcalc.report.page import page_html  # noqa: PLC0415
 
-        made[form] = page_html(scenario.title, sections).encode()
+            made[form] = page_html(scenario.title, sections).encode()
+        else:
+            from mountcalc.report.pdf import page_pdf  # noqa: PLC0415
+
+            made[form] = page_pdf(scenario, sections)
     return made
