@@ -53,6 +53,7 @@ if TYPE_CHECKING:
         plot_strum,
         plot_tolerance,
         report,
+        restorer,
         setting,
         strum,
         table,
@@ -64,6 +65,7 @@ if TYPE_CHECKING:
     from mountcalc.parts.results import PartsList
     from mountcalc.place.results import Placement
     from mountcalc.place.search.search import Found
+    from mountcalc.report.restorer.results import RestorerSheet
     from mountcalc.requirements.results import Advice
     from mountcalc.scenario.model import Scenario
     from mountcalc.scenario.reader import parse_scenario, parse_search, read_scenario, read_search
@@ -89,6 +91,7 @@ __all__ = [
     "PlacePlots",
     "Placement",
     "Plots",
+    "RestorerSheet",
     "Scenario",
     "ScenarioError",
     "Search",
@@ -118,6 +121,7 @@ __all__ = [
     "read_scenario",
     "read_search",
     "report",
+    "restorer",
     "setting",
     "strum",
     "table",
@@ -139,6 +143,7 @@ _HOMES = {
             "plot_strum",
             "plot_tolerance",
             "report",
+            "restorer",
             "setting",
             "strum",
             "table",
@@ -151,6 +156,7 @@ _HOMES = {
     "parts.results": ("PartsList",),
     "place.results": ("Placement",),
     "place.search.search": ("Found",),
+    "report.restorer.results": ("RestorerSheet",),
     "requirements.results": ("Advice",),
     "scenario.model": ("Scenario",),
     "scenario.reader": ("parse_scenario", "parse_search", "read_scenario", "read_search"),

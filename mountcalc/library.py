@@ -41,6 +41,7 @@ if TYPE_CHECKING:
     from mountcalc.measure.results import Measured
     from mountcalc.parts.results import PartsList
     from mountcalc.place.search.search import Found
+    from mountcalc.report.restorer.results import RestorerSheet
     from mountcalc.requirements.results import Advice
     from mountcalc.scenario.model import Scenario
     from mountcalc.scenario.search import Search
@@ -829,6 +830,33 @@ def report(scenario: Scenario, *, form: str = "html") -> bytes:
 
     wanted = _word("form", form, ReportForm)
     return reported(scenario, [wanted])[wanted]
+
+
+@_checked
+def restorer(scenario: Scenario) -> RestorerSheet:
+    """The restorer's sheet of a report as data: boxes, warmth, oil, belt, first run, log.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The mount; it is judged at its gentlest setting.
+
+    Returns
+    -------
+    RestorerSheet
+        Immutable, in SI; ``to_dict()`` is JSON's.
+
+    Examples
+    --------
+    >>> sheet = restorer(read_scenario("scenarios/cider-mill.toml"))
+    >>> sheet.boxes[0].name, sheet.boxes[0].film
+    ('pulley end', True)
+    """
+    from mountcalc.card.card import bench_card  # noqa: PLC0415
+    from mountcalc.check.check import check  # noqa: PLC0415
+    from mountcalc.report.restorer.sheet import restorer_sheet  # noqa: PLC0415
+
+    return restorer_sheet(scenario, check(scenario), bench_card(scenario))
 
 
 def _found(value: object) -> str:
