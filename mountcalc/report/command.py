@@ -17,8 +17,8 @@ from mountcalc.errors import InputError
 @app.command(
     epilog="""\b
 Examples:
-  mountcalc report scenarios/cider-mill.toml
-  mountcalc report scenarios/cider-mill.toml --out mill.html --pdf
+  mountcalc report cider-mill.toml
+  mountcalc report cider-mill.toml --out mill.html --pdf
 """
 )
 def report(

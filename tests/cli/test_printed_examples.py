@@ -65,6 +65,9 @@ def test_help_has_examples(command):
     lines = in_help(command)
     assert lines
     assert all(line.startswith(f"mountcalc {command}") for line in lines)
+    assert not any("scenarios/" in line for line in lines), (
+        "whoever installed it has them elsewhere"
+    )
 
 
 @pytest.mark.parametrize("line", [line for command in COMMANDS for line in in_help(command)])
