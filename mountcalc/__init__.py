@@ -43,6 +43,7 @@ if TYPE_CHECKING:
         example,
         fit,
         measure,
+        new,
         parts,
         place,
         plot,
@@ -62,6 +63,7 @@ if TYPE_CHECKING:
     )
     from mountcalc.measure.drive import MeasureQuestion
     from mountcalc.measure.results import Measured
+    from mountcalc.new.results import Understood
     from mountcalc.parts.results import PartsList
     from mountcalc.place.results import Placement
     from mountcalc.place.search.search import Found
@@ -99,6 +101,7 @@ __all__ = [
     "Tables",
     "TensionTable",
     "Tolerance",
+    "Understood",
     "__version__",
     "belts",
     "card",
@@ -107,6 +110,7 @@ __all__ = [
     "example",
     "fit",
     "measure",
+    "new",
     "parse_scenario",
     "parse_search",
     "parts",
@@ -138,21 +142,13 @@ _HOMES = {
     "fit.strum.strand": ("Strummed",),
     "library": (
         *("PlacePlots", "Plots", "belts", "card", "check", "draw", "example", "fit", "measure"),
-        *("parts", "place", "plot", "plot_fit", "plot_layout", "plot_place", "plot_setting"),
-        *(
-            "plot_strum",
-            "plot_tolerance",
-            "report",
-            "restorer",
-            "setting",
-            "strum",
-            "table",
-            "tables",
-            "tolerance",
-        ),
+        *("new", "parts", "place", "plot", "plot_fit", "plot_layout", "plot_place", "plot_setting"),
+        *("plot_strum", "plot_tolerance", "report", "restorer", "setting", "strum", "table"),
+        *("tables", "tolerance"),
     ),
     "measure.drive": ("MeasureQuestion",),
     "measure.results": ("Measured",),
+    "new.results": ("Understood",),
     "parts.results": ("PartsList",),
     "place.results": ("Placement",),
     "place.search.search": ("Found",),
@@ -170,7 +166,7 @@ _HOMES = {
 # named as a function are imported now, empty as they are, so that it is the function for good.
 for _room in (
     *("table", "belts", "check", "setting", "measure", "card", "fit", "place", "tolerance", "draw"),
-    *("parts", "report", "example"),
+    *("parts", "report", "example", "new"),
 ):
     importlib.import_module(f"mountcalc.{_room}")
     del globals()[_room]

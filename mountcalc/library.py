@@ -39,6 +39,7 @@ if TYPE_CHECKING:
     from mountcalc.fit.strum.strand import Strummed
     from mountcalc.measure.drive import MeasureQuestion
     from mountcalc.measure.results import Measured
+    from mountcalc.new.results import Understood
     from mountcalc.parts.results import PartsList
     from mountcalc.place.search.search import Found
     from mountcalc.report.restorer.results import RestorerSheet
@@ -323,6 +324,44 @@ def example(name: str) -> str:
     from mountcalc.example.shipped import example_files  # noqa: PLC0415
 
     return next(iter(example_files(name).values())).decode()
+
+
+@_checked
+def new(answers: Mapping[str, str]) -> Understood:
+    """A scenario from what a tape gives.
+
+    Parameters
+    ----------
+    answers : mapping of str to str
+        Answers by their names as ``mountcalc new --names`` lists them, with ``_`` for ``-``.
+
+    Returns
+    -------
+    Understood
+        ``scenario`` and the ``text`` of its file, ``taken`` for what nobody said, and
+        ``contradictions``: where there are any, some answer is wrong.
+
+    Examples
+    --------
+    >>> found = new(
+    ...     {
+    ...         "built": "no",
+    ...         "motor_pulley_across": "3 in",
+    ...         "driven_pulley_across": "10 in",
+    ...         "driven_height": "36 in",
+    ...         "driven_wall": "40 in",
+    ...         "room_left": "36 in",
+    ...         "room_right": "10 in",
+    ...         "room_above": "6 in",
+    ...     }
+    ... )
+    >>> found.is_search, parse_search(found.text).space.kinds[0].value
+    (True, 'jack-in-base')
+    """
+    from mountcalc.new.answers import measured  # noqa: PLC0415
+    from mountcalc.new.understanding import understood  # noqa: PLC0415
+
+    return understood(measured(answers))
 
 
 @_checked

@@ -27,6 +27,7 @@ from mountcalc.example.command import example
 from mountcalc.fit.command import fit
 from mountcalc.layout.command import plot
 from mountcalc.measure.command import measure
+from mountcalc.new.command import new
 from mountcalc.parts.command import parts
 from mountcalc.place.command import place
 from mountcalc.report.command import report
@@ -36,7 +37,7 @@ from mountcalc.tolerance.command import tolerance
 
 # A room's command adds itself as it is imported; the help lists them in this order.
 _COMMANDS = (
-    *(example, table, setting, check, plot, belts, card, fit, place, tolerance, draw, parts),
+    *(new, example, table, setting, check, plot, belts, card, fit, place, tolerance, draw, parts),
     *(report, measure),
 )
 app.registered_commands.sort(

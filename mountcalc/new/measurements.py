@@ -58,7 +58,7 @@ class Question(Record):
     of the forms: a length, a weight ... ``default`` and ``metric`` are taken where the answer is
     "don't know"; ``unsaid`` says why those, or what else is taken. A question without ``unsaid``
     wants an answer, or answers to others that tell the same. It is asked ``when`` those answers
-    are among these.
+    are among these, and not where that of ``unless`` was answered.
     """
 
     key: str
@@ -71,6 +71,7 @@ class Question(Record):
     unsaid: str = ""
     choices: Mapping[str, str] = field(default_factory=dict)
     when: Mapping[str, list[str]] = field(default_factory=dict)
+    unless: str = ""
 
     def read(self, text: str) -> Any:  # noqa: ANN401  # of any kind
         """Return what an answer says [SI]; an InputError of one line where it says nothing."""
@@ -147,9 +148,10 @@ class Measurements(Record):
 
     def is_asked(self, key: str) -> bool:
         """Whether a question makes sense after the answers so far."""
-        return all(
+        question = questions()[key]
+        return question.unless not in self.answers and all(
             self.text(other) in words if words else other in self.answers
-            for other, words in questions()[key].when.items()
+            for other, words in question.when.items()
         )
 
     def asked(self) -> Iterator[Question]:

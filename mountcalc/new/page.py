@@ -25,10 +25,9 @@ def answers_text(answers: Measurements) -> str:
 
 def understood_text(mount: Understood, *, more: bool = True) -> str:
     """The mount as it was understood, and what was taken for it."""
-    shown = mount.taken if more else mount.taken[:_MOST]
-    taken = [_taken(one) for one in shown]
-    if len(shown) < len(mount.taken):
-        taken.append(f"  and {len(mount.taken) - len(shown)} more: --more, or comments of the file")
+    taken = list(dict.fromkeys(map(_taken, mount.taken)))
+    if not more and len(taken) > _MOST:
+        taken[_MOST:] = [f"  and {len(taken) - _MOST} more: --more tells all, so does the file"]
     sections = [
         f"{heading(mount.scenario.title)}\nAs understood, seen facing the motor's pulley:",
         mount_sketch(mount),

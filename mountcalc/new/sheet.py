@@ -43,6 +43,7 @@ def on_sheet(answers: Measurements) -> list[Question]:
         one
         for one in questions().values()
         if one.key in answers or one.key not in _OPEN
+        if one.unless not in answers
         if all(may_be(other, words) for other, words in one.when.items())
     ]
 

@@ -42,7 +42,7 @@ LAYERS = (
 )
 ROOMS = (
     *("table", "belts", "check", "setting", "measure", "card", "fit", "layout", "place", "draw"),
-    *("tolerance", "parts", "report", "example"),
+    *("tolerance", "parts", "report", "example", "new"),
 )
 # What opens all rooms to those outside: the commands, and the same as functions.
 GATHERERS = ("mountcalc.__init__", "mountcalc.cli.program", "mountcalc.library")

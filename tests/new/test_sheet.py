@@ -47,7 +47,7 @@ def test_sketches_fit_and_show_questions_of_their_group():
     [
         ("B1", "motor_power"), ("B3", "motor_start"), ("B6", "motor_turns"),
         ("C2", "motor_pulley_across"), ("C3", "motor_pulley_round"),
-        ("C5", "driven_pulley_across"), ("C6", "driven_pulley_round"), ("C8", "belt_width"),
+        ("C5", "driven_pulley_across"), ("C6", "driven_pulley_round"), ("C9", "belt_width"),
         ("D4", "driven_height"), ("D5", "driven_wall"), ("D6", "motor_height"),
         ("D7", "motor_wall"), ("D8", "hinge_height"), ("D9", "hinge_wall"),
         ("D10", "driven_to_motor"), ("D11", "hinge_to_driven"), ("D12", "hinge_to_motor"),
