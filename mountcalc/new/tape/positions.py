@@ -31,7 +31,7 @@ ORIGIN = (0.0, 0.0)
 _STEPS = 60
 _KEPT = 6  # places from which those of further points are looked for
 _AROUND = 6  # starts on a circle
-_STILL = 1e-12  # [m] a step that moves nothing
+_STILL = 1e-9  # [m] a step that moves nothing
 # Solutions nearer than this [m] are one.
 _APART = 1e-4
 # Of a singular value over the greatest: below it the readings leave a direction open.
@@ -103,44 +103,39 @@ def _free(slopes: Array) -> int:
 
 
 class _Unknowns:
-    """Where each point, floor and wall stand in the arrays of unknowns."""
+    """The unknowns in one array: x and y of each point, then the heights and the distances' zero.
 
-    def __init__(self, readings: Sequence[TapeReading], names: Sequence[str]) -> None:
+    What a height or a distance from the wall reads is linear in them, ``straight`` (n, p); a span
+    is the length of a vector that is, ``across`` (2, n, p). The rows of other readings are zero.
+    """
+
+    def __init__(self, readings: Sequence[TapeReading], names: Sequence[str], side: int) -> None:
         self.readings, self.names = readings, names
         told = {one.tells for one in readings}
         self.levels = [one for one in (Tells.HEIGHT, Tells.WALL) if one in told]
         self.size = 2 * len(names) + len(self.levels)
         self.values = np.array([one.value for one in readings])
+        self.straight = np.zeros((len(readings), self.size))
+        self.across = np.zeros((2, len(readings), self.size))
+        for row, one in enumerate(readings):
+            if one.tells is not Tells.SPAN:
+                self.straight[row, 2 * len(names) + self.levels.index(one.tells)] = 1.0
+            for name, end in zip(one.points, (-1, 1), strict=False):
+                at = 2 * names.index(name) if name in names else self.size
+                if one.tells is Tells.SPAN:
+                    self.across[0, row, at : at + 1] = self.across[1, row, at + 1 : at + 2] = end
+                elif one.tells is Tells.HEIGHT:
+                    self.straight[row, at + 1 : at + 2] = 1.0
+                else:
+                    self.straight[row, at : at + 1] = side
 
-    def at(self, unknowns: Array, name: str) -> Array:
-        """Places of a point, (starts, 2)."""
-        if name == DRIVEN:
-            return np.zeros((len(unknowns), 2))
-        first = 2 * self.names.index(name)
-        return unknowns[:, first : first + 2]
-
-    def expected(self, unknowns: Array, side: int) -> tuple[Array, Array]:
+    def expected(self, unknowns: Array) -> tuple[Array, Array]:
         """What the tape would read, (starts, n), and its slopes, (starts, n, p)."""
-        expected = np.zeros((len(unknowns), len(self.readings)))
-        slopes = np.zeros((*expected.shape, self.size))
-        for row, one in enumerate(self.readings):
-            if one.tells is Tells.SPAN:
-                between = self.at(unknowns, one.points[1]) - self.at(unknowns, one.points[0])
-                length = np.hypot(*between.T)
-                expected[:, row] = length
-                unit = between / np.maximum(length, 1e-9)[:, None]
-                for name, sign in zip(one.points, (-1, 1), strict=True):
-                    if name in self.names:
-                        first = 2 * self.names.index(name)
-                        slopes[:, row, first : first + 2] += sign * unit
-                continue
-            axis, sign = (1, 1) if one.tells is Tells.HEIGHT else (0, side)
-            level = 2 * len(self.names) + self.levels.index(one.tells)
-            expected[:, row] = sign * self.at(unknowns, one.points[0])[:, axis] + unknowns[:, level]
-            slopes[:, row, level] = 1.0
-            if one.points[0] in self.names:
-                slopes[:, row, 2 * self.names.index(one.points[0]) + axis] = sign
-        return expected, slopes
+        x, y = (unknowns @ one.T for one in self.across)
+        length = np.hypot(x, y)
+        safe = np.maximum(length, 1e-9)
+        along = (x / safe)[..., None] * self.across[0] + (y / safe)[..., None] * self.across[1]
+        return unknowns @ self.straight.T + length, self.straight + along
 
     def starts(self, near: Sequence[Mapping[str, Vector]]) -> Array:
         """Places to start from: points where they are known, others on circles round these."""
@@ -170,15 +165,15 @@ def positions(readings: Sequence[TapeReading], names: Sequence[str], side: int) 
     for count in range(min(2, len(names)), len(names) + 1):
         known = {DRIVEN, *names[:count]}
         read = [one for one in readings if known.issuperset(one.points)]
-        found = _nearby(_Unknowns(read, names[:count]), near, side)
+        found = _nearby(_Unknowns(read, names[:count], side), near)
         near = [dict(one.points) for one in found[:_KEPT]]
     return found
 
 
-def _nearby(unknowns: _Unknowns, near: Sequence[Mapping[str, Vector]], side: int) -> list[Found]:
+def _nearby(unknowns: _Unknowns, near: Sequence[Mapping[str, Vector]]) -> list[Found]:
     """The different places that starts near some places lead to, the best first."""
-    at = _least(unknowns, unknowns.starts(near), side)
-    expected, slopes = unknowns.expected(at, side)
+    at = _least(unknowns, unknowns.starts(near))
+    expected, slopes = unknowns.expected(at)
     misses = unknowns.values - expected
     found: list[Found] = []
     for one in np.argsort(np.linalg.norm(misses, axis=1).round(9), kind="stable"):
@@ -196,10 +191,10 @@ def _far(one: Mapping[str, Vector], other: Mapping[str, Vector]) -> float:
     return max(math.dist(one[name], other[name]) for name in one)
 
 
-def _least(unknowns: _Unknowns, at: Array, side: int) -> Array:
+def _least(unknowns: _Unknowns, at: Array) -> Array:
     """Least squares from many starts at once, each with a damping of its own."""
     damping = np.full(len(at), 1e-3)
-    expected, slopes = unknowns.expected(at, side)
+    expected, slopes = unknowns.expected(at)
     misses = unknowns.values - expected
     squares = (misses**2).sum(axis=1)
     for _ in range(_STEPS):
@@ -207,7 +202,7 @@ def _least(unknowns: _Unknowns, at: Array, side: int) -> Array:
         normal = turned @ slopes + damping[:, None, None] * np.eye(unknowns.size)
         step = np.linalg.solve(normal, turned @ misses[..., None])[..., 0]
         trial = at + step
-        expected, tried = unknowns.expected(trial, side)
+        expected, tried = unknowns.expected(trial)
         left = unknowns.values - expected
         better = (left**2).sum(axis=1) <= squares
         at = np.where(better[:, None], trial, at)
@@ -224,6 +219,6 @@ def open_ways(
     readings: Sequence[TapeReading], names: Sequence[str], points: Mapping[str, Vector], side: int
 ) -> int:
     """In how many ways points may move from where they are without any reading's change."""
-    unknowns = _Unknowns(readings, names)
+    unknowns = _Unknowns(readings, names, side)
     at = np.concatenate([*(points[name] for name in names), [0.0] * len(unknowns.levels)])
-    return _free(unknowns.expected(at[None], side)[1][0])
+    return _free(unknowns.expected(at[None])[1][0])
