@@ -34,19 +34,26 @@ class Contradiction(Record):
 class Understood(Record, Result):
     """A mount as it was understood from measurements.
 
-    ``text`` is its scenario file, ``scenario`` that file as it is read; ``is_search`` where the
+    ``text`` is its scenario file, ``read`` that file as it is read; ``is_search`` where the
     mount is not built and a search for its place is written. ``points`` are where things are [m],
     from the machine's shaft, by name: motor, hinge, bolt, post, plate_end. ``contradictions`` is
-    empty where all measurements fit: do not write the file otherwise.
+    empty where all measurements fit. Otherwise no file is to be written: the text may then be
+    empty, and ``read`` None.
     """
 
     text: str
-    scenario: Scenario
-    is_search: bool
+    read: Scenario | None
     points: Mapping[str, Vector]
-    taken: tuple[Taken, ...]
-    remarks: tuple[str, ...]
-    contradictions: tuple[Contradiction, ...]
+    is_search: bool = False
+    taken: tuple[Taken, ...] = ()
+    remarks: tuple[str, ...] = ()
+    contradictions: tuple[Contradiction, ...] = ()
+
+    @property
+    def scenario(self) -> Scenario:
+        """The mount, where it could be made."""
+        assert self.read is not None, "no mount is made of measurements that clash"
+        return self.read
 
     def _plain(self) -> dict[str, object]:
         """Points in millimetres, as all lengths of JSON; the scenario is its text."""

@@ -70,14 +70,18 @@ class _Case:
         if measured.text("built") == "no":
             self.search = sketch(measured, usual if height is None else height)
             self.mount: Built = self.search.sketch
+            self.points = self.mount.points
             return
         found = located(measured, draft.show)
+        if found.contradiction:
+            self.wrong.append(found.contradiction)
+            self.points = found.choices[0]
+            return
         choices = tuple(
             {name: draft.rounded(at) for name, at in points.items()} for points in found.choices
         )
         self.mount = built(measured, choices, height, usual, draft.show)
-        self.floor, self.remarks = found.height, found.remarks
-        self.wrong += [found.contradiction] if found.contradiction else []
+        self.floor, self.remarks, self.points = found.height, found.remarks, self.mount.points
 
     def read(self, bought: str | None) -> tuple[str, Scenario, tuple[Taken, ...]]:
         """Write the scenario with a belt, read it back; and what was taken for it."""
@@ -99,9 +103,11 @@ def understood(measured: Measurements) -> Understood:
     """
     case = _Case(measured)
     wrong, doubts = case.wrong, tuple[str, ...]()
+    if wrong:
+        return Understood("", None, case.points, contradictions=tuple(wrong))
     bought = nearest_belt(measured, math.hypot(*case.mount.points["motor"]))
     text, scenario, taken = case.read(bought)
-    if case.search is None and not wrong:
+    if case.search is None:
         try:
             if bought and "belt_outside" not in measured:
                 better, doubts = _better_belt(scenario, bought)
@@ -113,7 +119,7 @@ def understood(measured: Measurements) -> Understood:
             wrong.append(Contradiction(keys, (), one_line(str(error))))
     return Understood(
         text=text,
-        scenario=scenario,
+        read=scenario,
         is_search=case.search is not None,
         points=case.mount.points,
         taken=tuple(_taken(measured, taken)),

@@ -89,21 +89,22 @@ def contradiction(
             f"{'one' if count == 1 else 'two'} of the measurements must be off, and the others "
             f"cannot tell which: {listed(told[:_MOST_TOLD])}"
         )
-        keys, reason = _plain_reason(readings, show)
-        if count == 1 and reason:
+        keys, reason = _plain_reason(readings, error, show)
+        if count == 1 and not slips.keys().isdisjoint(keys):
             slips, sentence = {key: slips[key] for key in slips if key in keys}, reason
     return Contradiction(tuple(slips), tuple(slips.values()), sentence)
 
 
 def _plain_reason(
-    readings: Sequence[TapeReading], show: Callable[[float], str]
+    readings: Sequence[TapeReading], error: float, show: Callable[[float], str]
 ) -> tuple[tuple[str, ...], str]:
-    """A reason that anybody sees: a side of a triangle longer than both others, and the like."""
+    """A reason that anybody sees, and more than errors: a side longer than the two others."""
+    slack = 3 * error
     spans = [one for one in readings if one.tells is Tells.SPAN]
     for three in combinations(spans, 3):
         *short, long = sorted(three, key=lambda one: one.value)
         is_triangle = len({name for one in three for name in one.points}) == len(three)
-        if is_triangle and (reach := sum(one.value for one in short)) < long.value:
+        if is_triangle and (reach := sum(one.value for one in short)) + slack < long.value:
             return tuple(one.key for one in three), (
                 f"{listed((one.key for one in short), 'and')} add up to {show(reach)}, less than "
                 f"{long.key}, {show(long.value)}: one of the three is off"
@@ -112,7 +113,7 @@ def _plain_reason(
         for tells in (Tells.HEIGHT, Tells.WALL):
             ends = [one for one in readings if one.tells is tells and one.points[0] in span.points]
             apart = abs(ends[0].value - ends[-1].value) if len(ends) == _TWO else 0.0
-            if apart > span.value:
+            if apart > span.value + slack:
                 return (span.key, *(one.key for one in ends)), (
                     f"{listed((one.key for one in ends), 'and')} differ by {show(apart)}, more "
                     f"than {span.key}, {show(span.value)}: one of the three is off"
