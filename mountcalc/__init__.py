@@ -31,6 +31,7 @@ if TYPE_CHECKING:
         OutputError,
         ScenarioError,
     )
+    from mountcalc.explain.results import Explanation
     from mountcalc.fit.results import Fit
     from mountcalc.fit.strum.strand import Strummed
     from mountcalc.library import (
@@ -41,6 +42,7 @@ if TYPE_CHECKING:
         check,
         draw,
         example,
+        explain,
         fit,
         measure,
         new,
@@ -81,6 +83,7 @@ __all__ = [
     "BeltChoice",
     "BenchCard",
     "Check",
+    "Explanation",
     "Fit",
     "Found",
     "InputError",
@@ -108,6 +111,7 @@ __all__ = [
     "check",
     "draw",
     "example",
+    "explain",
     "fit",
     "measure",
     "new",
@@ -138,10 +142,12 @@ _HOMES = {
     "card.results": ("BenchCard",),
     "errors": ("InputError", "MountError", "MountcalcError", "OutputError", "ScenarioError"),
     "check.results": ("Check",),
+    "explain.results": ("Explanation",),
     "fit.results": ("Fit",),
     "fit.strum.strand": ("Strummed",),
     "library": (
         *("PlacePlots", "Plots", "belts", "card", "check", "draw", "example", "fit", "measure"),
+        "explain",
         *("new", "parts", "place", "plot", "plot_fit", "plot_layout", "plot_place", "plot_setting"),
         *("plot_strum", "plot_tolerance", "report", "restorer", "setting", "strum", "table"),
         *("tables", "tolerance"),
@@ -166,7 +172,7 @@ _HOMES = {
 # named as a function are imported now, empty as they are, so that it is the function for good.
 for _room in (
     *("table", "belts", "check", "setting", "measure", "card", "fit", "place", "tolerance", "draw"),
-    *("parts", "report", "example", "new"),
+    *("parts", "report", "example", "new", "explain"),
 ):
     importlib.import_module(f"mountcalc.{_room}")
     del globals()[_room]

@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from mountcalc.belts.results import BeltChoice
     from mountcalc.card.results import BenchCard
     from mountcalc.check.results import Check
+    from mountcalc.explain.results import Explanation
     from mountcalc.fit.answer import FittedMount
     from mountcalc.fit.readings import Reading
     from mountcalc.fit.results import Fit
@@ -362,6 +363,31 @@ def new(answers: Mapping[str, str]) -> Understood:
     from mountcalc.new.understanding import understood  # noqa: PLC0415
 
     return understood(measured(answers))
+
+
+@_checked
+def explain(term: str) -> Explanation:
+    """What a word of the pages, of a scenario's keys or of JSON means, with formula and source.
+
+    Parameters
+    ----------
+    term : str
+        The word; an InputError says what may be meant where it is none.
+
+    Returns
+    -------
+    Explanation
+        ``meanings``, each with an example that is computed from a scenario that ships.
+
+    Examples
+    --------
+    >>> found = explain("belt.stiffness").meanings[0]
+    >>> found.example
+    'stiffness = "12000 lbf" (cider-mill.toml)'
+    """
+    from mountcalc.explain.terms import explanation  # noqa: PLC0415
+
+    return explanation(term)
 
 
 @_checked

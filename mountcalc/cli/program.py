@@ -24,6 +24,7 @@ from mountcalc.console.speech import (
 from mountcalc.draw.command import draw
 from mountcalc.errors import MountcalcError, MountError, ScenarioError
 from mountcalc.example.command import example
+from mountcalc.explain.command import explain
 from mountcalc.fit.command import fit
 from mountcalc.layout.command import plot
 from mountcalc.measure.command import measure
@@ -38,7 +39,7 @@ from mountcalc.tolerance.command import tolerance
 # A room's command adds itself as it is imported; the help lists them in this order.
 _COMMANDS = (
     *(new, example, table, setting, check, plot, belts, card, fit, place, tolerance, draw, parts),
-    *(report, measure),
+    *(report, measure, explain),
 )
 app.registered_commands.sort(
     key=lambda command: next(i for i, one in enumerate(_COMMANDS) if one is command.callback)

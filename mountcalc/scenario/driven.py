@@ -8,7 +8,7 @@ from mountcalc.record import Record
 from mountcalc.scenario import keys as k
 from mountcalc.scenario.forms import DIRECTION, choice
 from mountcalc.scenario.keys import REQUIRED, Without
-from mountcalc.scenario.pulleys import FRICTION, PULLEY_FACE, PULLEY_FORM, PulleyFace
+from mountcalc.scenario.pulleys import FRICTION, ONE_SIZE, PULLEY_FACE, PULLEY_FORM, PulleyFace
 from mountcalc.scenario.text.writing import Vector
 
 IDLE_SHARE = 0.01
@@ -78,14 +78,16 @@ class ShaftLoad(Record):
     force: Annotated[k.Force, REQUIRED, "weight or pull"]
     direction: Annotated[Vector, DIRECTION, REQUIRED, "the way it pulls"]
     when: Annotated[When, choice(When), "it is there"] = When.ALWAYS
-    on: Annotated[LoadPlace | None, choice(LoadPlace), "it moves with that"] = None
+    on: Annotated[
+        LoadPlace | None, choice(LoadPlace), "it moves with that", Without("a position")
+    ] = None
 
 
 class Driven(Record, kw_only=True):
     """The machine's shaft; optional fields are None where the user does not say."""
 
     shaft: Annotated[k.Point, REQUIRED, "its middle"]
-    pulley_radius: Annotated[k.Distance, *PULLEY_FORM]
+    pulley_radius: Annotated[k.Distance, *PULLEY_FORM, ONE_SIZE]
     pulley_face: Annotated[PulleyFace, *PULLEY_FACE] = PulleyFace.GROOVED
     pulley_position: Annotated[k.Position, REQUIRED, "along the shaft, as the bearings"]
     power: Annotated[k.Power, "what the machine takes", Without("the motor's")]

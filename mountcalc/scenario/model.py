@@ -19,7 +19,7 @@ from mountcalc.scenario.forms import BOX, POLYGON, choice, number, several_of, w
 from mountcalc.scenario.hardware import GIVE, Giving
 from mountcalc.scenario.keys import REQUIRED, Key, Without
 from mountcalc.scenario.parts import Parts
-from mountcalc.scenario.pulleys import FRICTION, PULLEY_FACE, PULLEY_FORM, PulleyFace
+from mountcalc.scenario.pulleys import FRICTION, ONE_SIZE, PULLEY_FACE, PULLEY_FORM, PulleyFace
 from mountcalc.scenario.text.writing import Display, Vector
 from mountcalc.scenario.workmanship import Workmanship
 
@@ -30,6 +30,7 @@ STIFFNESS_FACTOR = 2.0
 _SEEN = " (as seen facing the motor's pulley; a nameplate may mean the other end)"
 _OF_SECTION = Without("by its section")
 _LIMITLESS = Without("no limit")
+_OF_JACK, _OF_LINK = Without("wanted of a jack"), Without("wanted of a link")
 
 
 class BarredPart(StrEnum):
@@ -52,6 +53,7 @@ class KeepOut(Record):
         tuple[Vector, ...],
         Key("box", BOX, "from corner to corner"),
         Key("polygon", POLYGON, "in place of a box: its corners in order"),
+        Without("the other of the two"),
     ]
     parts: Annotated[
         tuple[BarredPart, ...], several_of(BarredPart), "that may not be there", Without("all")
@@ -104,7 +106,7 @@ class Motor(Record, kw_only=True):
     """
 
     shaft: Annotated[k.Point, REQUIRED, "its middle"]
-    pulley_radius: Annotated[k.Distance, *PULLEY_FORM]
+    pulley_radius: Annotated[k.Distance, *PULLEY_FORM, ONE_SIZE]
     pulley_face: Annotated[PulleyFace, *PULLEY_FACE] = PulleyFace.GROOVED
     power: Annotated[k.MotorPower, REQUIRED, "rated"]
     speed: Annotated[k.Speed, REQUIRED, "under load, as its nameplate says"]
@@ -128,8 +130,12 @@ class Belt(Record, kw_only=True):
     where the file gives a length; ``width`` and ``thickness`` where nothing is known of them.
     """
 
-    designation: Annotated[k.BeltName | None, "what is printed on it"] = None
-    section: Annotated[k.Name | None, "with a length, in place of a designation"]
+    designation: Annotated[
+        k.BeltName | None, "what is printed on it", Without("section and length")
+    ] = None
+    section: Annotated[
+        k.Name | None, "with a length, in place of a designation", Without("by its designation")
+    ]
     drive: Annotated[Drive, choice(Drive), "how it runs: no other is computed"] = Drive.OPEN
     count: Annotated[k.Count, "how many, all alike"] = 1
     length: Annotated[k.Distance, "PITCH length when free", Without("by its designation")]
@@ -191,15 +197,15 @@ class Adjuster(Record):
         "the force that it can carry",
         Without('"both" of a link, else "push"'),
     ] = None
-    thread: Annotated[k.ThreadName | None, "of bolt or link"] = None
+    thread: Annotated[k.ThreadName | None, "of bolt or link", Without("advance_per_turn")] = None
     advance_per_turn: Annotated[
         k.Distance | None, "what one turn moves", Without("the thread's pitch")
     ] = None
-    tip: Annotated[k.Point | None, "where it bears as drawn"] = None
-    axis: Annotated[k.Direction | None, "the way the tip moves as it extends"] = None
-    face: Annotated[k.Direction | None, "a direction along what it bears on"] = None
-    base_pin: Annotated[k.Point | None, "of a link, in what stands still"] = None
-    plate_pin: Annotated[k.Point | None, "of a link, in the plate as drawn"] = None
+    tip: Annotated[k.Point | None, "where it bears as drawn", _OF_JACK] = None
+    axis: Annotated[k.Direction | None, "the way the tip moves as it extends", _OF_JACK] = None
+    face: Annotated[k.Direction | None, "a direction along what it bears on", _OF_JACK] = None
+    base_pin: Annotated[k.Point | None, "in what stands still", _OF_LINK] = None
+    plate_pin: Annotated[k.Point | None, "in the plate as drawn", _OF_LINK] = None
     spring: Annotated[
         float | Giving | None,
         GIVE,

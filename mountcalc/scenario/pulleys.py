@@ -44,6 +44,7 @@ PULLEY_KEYS = {
 
 PULLEY_FORM = tuple(Key(key, words=kind.words) for key, kind in PULLEY_KEYS.items())
 """The same as keys of the field that its radius is."""
+ONE_SIZE = Without("another size: one is wanted")
 PULLEY_FACE = (
     choice(PulleyFace),
     "what the belt runs on",

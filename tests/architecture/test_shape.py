@@ -36,13 +36,13 @@ LAYERS = (
     ("place", "new"),
     ("draw",),
     ("parts", "example"),
-    ("report",),
+    ("report", "explain"),
     ("cli", "library"),
     ("__main__",),
 )
 ROOMS = (
     *("table", "belts", "check", "setting", "measure", "card", "fit", "layout", "place", "draw"),
-    *("tolerance", "parts", "report", "example", "new"),
+    *("tolerance", "parts", "report", "example", "new", "explain"),
 )
 # What opens all rooms to those outside: the commands, and the same as functions.
 GATHERERS = ("mountcalc.__init__", "mountcalc.cli.program", "mountcalc.library")

@@ -10,7 +10,7 @@ MOST_LINES, MOST_MODULES = 59_000, 375
 MOST_OF_A_MODULE, MOST_OF_A_FOLDER, MOST_OF_DEVELOPERS = 400, 15, 170
 # Modules that may be longer, and how long they may be.
 LONGER = {
-    "library.py": 930,  # a function for each command, all of it told
+    "library.py": 960,  # a function for each command, all of it told
 }
 
 

@@ -15,7 +15,7 @@ import mountcalc
 TOP = Path(__file__).parents[2]
 COMMANDS = (
     *("table", "setting", "check", "belts", "measure", "card", "fit", "plot", "place", "draw"),
-    *("tolerance", "parts", "report", "example", "new"),
+    *("tolerance", "parts", "report", "example", "new", "explain"),
 )
 NAMES = [name for name in mountcalc.__all__ if name != "__version__"]
 FUNCTIONS = [name for name in NAMES if inspect.isfunction(getattr(mountcalc, name))]

@@ -102,6 +102,11 @@ def _keys() -> dict[str, dict[str, Declared | Table]]:
     return known
 
 
+def keys_of(table: str) -> list[Declared]:
+    """Return the keys of a table as they are declared, in order."""
+    return [one for one in _keys()[table].values() if isinstance(one, Declared)]
+
+
 _Part = TypeVar("_Part")
 
 
