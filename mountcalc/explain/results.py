@@ -53,7 +53,7 @@ class Meaning(Record):
 
 
 class Explanation(Record, Result):
-    """A term with all its meanings.
+    """A term with all its meanings; of a list of all terms, an empty one.
 
     Examples
     --------
@@ -63,10 +63,4 @@ class Explanation(Record, Result):
     """
 
     term: str
-    meanings: tuple[Meaning, ...]
-
-
-class Glossary(Record, Result):
-    """Meanings of many terms, without examples."""
-
     meanings: tuple[Meaning, ...]

@@ -10,7 +10,7 @@ from functools import cache
 from typing import Any
 
 from mountcalc.errors import InputError
-from mountcalc.explain.results import Explanation, Glossary, Group, Meaning
+from mountcalc.explain.results import Explanation, Group, Meaning
 from mountcalc.handbook.rows import load
 from mountcalc.quantities import QUANTITIES
 from mountcalc.scenario.file.tables import TABLES, keys_of
@@ -137,7 +137,7 @@ def explanation(term: str) -> Explanation:
     return Explanation(term, tuple(with_example(one) for one in known[words]))
 
 
-def glossary(*, keys: bool = False) -> Glossary:
+def glossary(*, keys: bool = False) -> Explanation:
     """All meanings, or those of a scenario's keys, without examples."""
     wanted = {Group.TABLE, Group.KEY} if keys else set(Group)
-    return Glossary(tuple(one for one in meanings() if one.group in wanted))
+    return Explanation("", tuple(one for one in meanings() if one.group in wanted))
