@@ -6,7 +6,7 @@ from pathlib import Path
 import mountcalc
 
 PACKAGE = Path(mountcalc.__file__).parent
-MOST_LINES, MOST_MODULES = 59_000, 375
+MOST_LINES, MOST_MODULES = 59_500, 385
 MOST_OF_A_MODULE, MOST_OF_A_FOLDER, MOST_OF_DEVELOPERS = 400, 15, 170
 # Modules that may be longer, and how long they may be.
 LONGER = {
