@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from itertools import accumulate
+from dataclasses import replace
+from itertools import accumulate, chain
 
 from mountcalc.drafting.paper.text import POINTS_PER_HEIGHT, broken, printed, text_width
 from mountcalc.record import Record
@@ -15,7 +16,7 @@ from mountcalc.report.blocks import Grid, Paper, Picture, Points, Section, Text
 
 MARGIN, GUTTER, PAGES, COLUMNS = 10.0, 5.0, 2, 2
 _SIZES = (8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0)
-_LEAST_WITH_ALL = 6.5  # smaller type only where what may go has gone
+_LEAST_WITH_ALL = 7.0  # smaller type only where what may go has gone
 _MM_PER_POINT = 25.4 / 72.0
 _PITCH = 1.25  # from line to line, in sizes of type
 HEAD, LEGEND, TITLE = 1.2, 0.85, 1.6
@@ -23,8 +24,8 @@ HEAD, LEGEND, TITLE = 1.2, 0.85, 1.6
 _BOLD = 1.14  # how much wider bold type is, at most
 _BETWEEN = 1.6  # between columns of a table
 _LEAST_COLUMN = 12.0
-_POINT = 3.0  # before the text of a list
-_TALLEST = 78.0  # of a picture
+_POINT, _NUMBER = 3.0, 5.0  # before the text of a list
+_TALLEST = 64.0  # of a picture
 _FORM_ROW = 5.0
 
 
@@ -41,12 +42,13 @@ class Word(Record):
 class Piece(Record):
     """What stays together: texts, lines of ``rules`` (from, to, below the top), or a picture.
 
-    One that ``leads`` stands in one column with the next.
+    ``uprights`` are lines from top to bottom. What ``leads`` stands in one column with the next.
     """
 
     height: float
     words: tuple[Word, ...] = ()
     rules: tuple[tuple[float, float, float], ...] = ()
+    uprights: tuple[float, ...] = ()
     picture: Picture | None = None
     leads: bool = False
 
@@ -61,36 +63,29 @@ class Sheets(Record):
 
 def sheets(head: Sequence[str], sections: Sequence[Section], width: float, height: float) -> Sheets:
     """The report on two sheets: as much of it, then as large, as there is room for."""
-    column = (width - 2 * MARGIN - (COLUMNS - 1) * GUTTER) / COLUMNS
+    column, room = (width - 2 * MARGIN - (COLUMNS - 1) * GUTTER) / COLUMNS, height - 2 * MARGIN
     printed = [one for one in sections if one.paper is not Paper.NEVER]
-    for size, kept in _tries(printed):
-        first = (
-            height
-            - 2 * MARGIN
-            - sum(one.height for one in head_pieces(head, size, width - 2 * MARGIN))
-        )
-        rooms = [first] * COLUMNS + [height - 2 * MARGIN] * COLUMNS * (PAGES - 1)
-        pieces = [piece for one in kept for piece in _section(one, size, column)]
-        columns = _flow(pieces, rooms)
-        if columns is not None:
-            return Sheets(size, tuple(kept), columns)
-    return Sheets(_SIZES[-1], (), ())
 
+    def laid(size: float, kept: Sequence[Section]) -> Sheets | None:
+        above = sum(one.height for one in head_pieces(head, size, width - 2 * MARGIN))
+        rooms = [room - above] * COLUMNS + [room] * COLUMNS * (PAGES - 1)
+        columns = _flow([piece for one in kept for piece in _section(one, size, column)], rooms)
+        return None if columns is None else Sheets(size, tuple(kept), columns)
 
-def _tries(printed: list[Section]) -> Iterator[tuple[float, list[Section]]]:
-    """Sizes and sections, the best first: what may go goes before the type gets small."""
-    yield from ((size, printed) for size in _SIZES if size > _LEAST_WITH_ALL)
-    kept = list(printed)
-    for one in [None, *(one for one in printed[::-1] if one.paper is Paper.ROOM)]:
-        kept = [other for other in kept if other is not one]
-        yield _LEAST_WITH_ALL, kept
-    yield from ((size, kept) for size in _SIZES if size < _LEAST_WITH_ALL)
+    whole = (laid(size, printed) for size in _SIZES if size >= _LEAST_WITH_ALL)
+    needed = [one for one in printed if one.paper is Paper.ALWAYS]
+    least = (laid(size, needed) for size in _SIZES if size <= _LEAST_WITH_ALL)
     plain = [
-        Section(one.name, one.title, tuple(b for b in one.blocks if not isinstance(b, Picture)))
-        for one in kept
+        replace(one, blocks=tuple(block for block in one.blocks if not isinstance(block, Picture)))
+        for one in needed
     ]
-    for count in range(len(plain), 0, -1):
-        yield _SIZES[-1], plain[:count]
+    cut = (laid(_SIZES[-1], plain[:count]) for count in range(len(plain), -1, -1))
+    found = next(one for one in chain(whole, least, cut) if one is not None)
+    if found.sections == tuple(needed):
+        for one in printed:  # what may go, where there is room for it after all
+            more = [other for other in printed if other is one or other in found.sections]
+            found = laid(found.size, more) or found
+    return found
 
 
 def _flow(pieces: Sequence[Piece], rooms: Sequence[float]) -> tuple[tuple[Piece, ...], ...] | None:
@@ -192,8 +187,8 @@ def _text(block: Text, size: float, width: float) -> Iterator[Piece]:
 
 def _points(block: Points, size: float, width: float) -> Iterator[Piece]:
     for number, item in enumerate(block.items, start=1):
-        mark = f"{number}." if block.numbered else "-"
-        first, *others = _lines(item, size, width, x=_POINT)
+        mark, x = (f"{number}.", _NUMBER) if block.numbered else ("-", _POINT)
+        first, *others = _lines(item, size, width, x=x)
         marked = Word(0.0, size * _MM_PER_POINT, mark, size)
         yield Piece(first.height, (marked, *first.words), leads=first.leads)
         yield from others
@@ -228,10 +223,10 @@ def _columns(block: Grid, size: float, width: float) -> list[float]:
 
     room = width - _BETWEEN * (len(places) - 1)
     wide = with_heads(lambda head: [head])
-    if block.form:
-        return [one + (room - sum(wide)) / len(wide) for one in wide]
     if sum(wide) > room:
         wide = with_heads(str.split)
+    if block.form and sum(wide) < room:
+        return [one + (room - sum(wide)) / len(wide) for one in wide]
     over = sum(wide) - room
     giving = [place for place in places if place in block.words] or list(places)
     if over > 0:
@@ -261,7 +256,8 @@ def _row(
     if block.form and not bold:
         high = max(high, _FORM_ROW)
     rule = (0.0, right, high)
-    return Piece(high, tuple(words), (rule, rule) if bold else (rule,), leads=bold)
+    uprights = tuple(x - _BETWEEN / 2 for x in left[1:-1]) if block.form else ()
+    return Piece(high, tuple(words), (rule, rule) if bold else (rule,), uprights, leads=bold)
 
 
 def _picture(block: Picture, width: float) -> Piece:

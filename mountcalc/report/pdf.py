@@ -54,6 +54,9 @@ def _draw(file: FPDF, pieces: Iterable[Piece], x: float, y: float, width: float)
         for place, (start, end, below) in enumerate(piece.rules):
             file.set_line_width(0.3 if place else 0.1)
             file.line(x + start, y + below, x + end, y + below)
+        file.set_line_width(0.1)
+        for upright in piece.uprights:
+            file.line(x + upright, y, x + upright, y + piece.height)
         if piece.picture is not None:
             wide, tall = proportions(piece.picture)
             across = min(width, piece.height * wide / tall)

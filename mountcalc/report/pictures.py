@@ -14,7 +14,9 @@ from mountcalc.table import words
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-_HEAD = re.compile(r"^.*?(?=<svg)|<metadata>.*?</metadata>|<style.*?</style>", re.DOTALL)
+_NEEDLESS = re.compile(
+    r"^.*?(?=<svg)|<metadata>.*?</metadata>|<style.*?</style>|(?<=<g) id=\"[^\"]*\"", re.DOTALL
+)
 _NAMES = re.compile(r'(\bid="|\bhref="#|url\(#)')
 # Widths as in the font that the texts were placed for; where it is not, in its like.
 _TAG = re.compile(r"<[^>]*>")
@@ -60,7 +62,7 @@ def _picture(name: str, figure: Figure, label: str) -> Picture:
             return image_of(figure)
 
     with mpl.rc_context({"svg.fonttype": "none"}):
-        text = _HEAD.sub("", image_of(figure, "svg").decode())
+        text = _NEEDLESS.sub("", image_of(figure, "svg").decode())
     # Only what stands in a tag is a name: texts may have the same letters.
     svg = _TAG.sub(lambda tag: _FONT.sub(_LIKE, _NAMES.sub(rf"\g<1>{name}-", tag[0])), text)
     return Picture(name, svg, label, png)

@@ -3,7 +3,7 @@
 const steps = JSON.parse(document.getElementById("steps").textContent);
 const box = document.getElementById("turning");
 const turns = document.getElementById("turns");
-const rows = document.querySelectorAll("#table .scroll tbody tr");
+const rows = document.querySelectorAll("#table > .scroll tbody tr");
 
 function show() {
   const at = Number(turns.value);
