@@ -20,7 +20,7 @@ Answer with what the tape says: 14 1/2, 14 1/2 in, 370 mm. Enter takes what is
 said in brackets, or that you do not know. ? tells more, back goes one back,
 rest asks only what nobody could guess. Nothing is written before the end.
 Unplug the machine and lock the plug out before hands or tape go near it."""
-_SURE = "Is it so? yes writes it; the mark of an answer changes it (D4); ? lists all"
+_SURE = "yes writes the file; the mark of an answer, such as D4, changes it; ? lists all."
 
 
 class _Said(NamedTuple):
@@ -96,8 +96,9 @@ class Dialogue:
             pass
 
     def _is_so(self) -> bool:
+        self.say(_SURE)
         while True:
-            typed = self.ask(f"{_SURE} > ").strip()
+            typed = self.ask("Is it so? > ").strip()
             if typed.lower() in {"y", "yes"}:
                 return True
             if self._changed(typed):

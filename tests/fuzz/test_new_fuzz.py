@@ -15,9 +15,9 @@ from mountcalc.new.dialogue import Dialogue
 from mountcalc.new.sheet import sheet_text
 from mountcalc.scenario.reader import parse_scenario
 
-SHEETS = size(2000, 32)
-TALKS = size(1000, 24)
-PARTS = 8  # so that workers share them
+SHEETS = size(2400, 24)
+TALKS = size(600, 16)
+PARTS = 4  # so that workers share them
 MOUNTS = (MILL, BOTH, SPACE)
 _RANDOM = random.Random  # to be repeatable
 
@@ -110,14 +110,14 @@ def test_spoilt_conversations(part):
 
 
 class Careless(Person):
-    """Who answers some questions with anything, and after some hundred goes away."""
+    """Who answers some questions with anything, and after a hundred goes away."""
 
     def __init__(self, rng, answers):
         super().__init__(answers)
         self.rng, self.share = rng, rng.choice((0.02, 0.1, 0.5))
 
     def answer(self, key):
-        if len(self.typed) > 300:
+        if len(self.typed) > 120:
             raise InputError("no more")
         if self.rng.random() < self.share:
             return self.rng.choice(SPOILT)

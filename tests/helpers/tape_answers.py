@@ -6,6 +6,7 @@ import re
 from mountcalc.new.answers import marks
 
 KEYS = {mark: key for key, mark in marks().items()}
+QUESTION = re.compile(r"^([A-Z][0-9]+) +\S", re.MULTILINE)
 
 # The shipped cider mill, as a tape finds it from floor and wall: each reading to 1/8 in.
 MILL = {
@@ -143,8 +144,8 @@ class Person:
         if prompt != "  > ":
             key = prompt.split(maxsplit=1)[0]
         else:
-            found = re.findall(r"^([A-Z][0-9]+) +\S", "\n".join(self.said), re.MULTILINE)
-            key = KEYS[found[-1]]
+            questions = (QUESTION.findall(one) for one in reversed(self.said))
+            key = KEYS[next(filter(None, questions))[-1]]
         self.typed.append((key, self.answer(key)))
         return self.typed[-1][1]
 
