@@ -207,6 +207,8 @@ _TABLE: tuple[tuple[str, str, tuple[str, float], str], ...] = (
     ),
     ("stiffness_factor", "", _NUMBER, "how many times the stiffness may be off, either way"),
     ("traction_factor", "", _NUMBER, "the same of traction"),
+    ("give_factor", "", _NUMBER, "the same of what gives at the bolt"),
+    ("spring_rate_error", "", _NUMBER, "share by which a coil spring's rate is off"),
     ("out", "", _N, "force square to a board's face, above zero where it pulls away from it"),
     ("along_plate", "", _N, "side load along that board, away from the hinge"),
     ("along_shafts", "", _N, "side load along the shafts, towards the motor's pulley"),

@@ -28,6 +28,7 @@ _MARKS = {
     "push": ("s", "square"),
     "swings": ("^", "triangle"),
     "hung": ("D", "diamond"),
+    "spring": ("v", "triangle on its tip"),
 }
 
 

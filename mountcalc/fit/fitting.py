@@ -48,10 +48,9 @@ def fit_readings(scenario: Scenario, readings: Sequence[Reading], source: str = 
     """Fit a log, whose file is ``source``; FitError or MountError where it cannot be."""
     refuse_adjuster(scenario, source)
     solved = _solved(scenario)
-    refuse_rows(solved, readings, source)
     spring, coil = Mount.of(scenario).spring, scenario.adjuster.coil
-    law = None if coil is None else (coil.rate, coil.stop)
-    model = model_of(solved, readings, 0.0 if spring is None else float(1.0 / spring), law)
+    refuse_rows(solved, readings, source, coil)
+    model = model_of(solved, readings, 0.0 if spring is None else float(1.0 / spring), coil)
     refuse_log(model, source)
     fits, give = with_give(estimated(model))
     best = fits[0]

@@ -53,6 +53,7 @@ _KINDS: Mapping[ReadingMethod, tuple[q.ValueKind, q.ValueKind | None]] = {
     ReadingMethod.CENTRES: (q.DISTANCE, None),
     ReadingMethod.TIP: (_MOVED, None),
     ReadingMethod.SLIP: (_POWER, None),
+    ReadingMethod.SPRING: (q.DISTANCE, q.DISTANCE),
 }
 
 

@@ -22,7 +22,8 @@ class ReadingMethod(StrEnum):
     ``hung``: the sag [m] that a weight hung at mid-span makes, ``at`` the weight [N]. ``centres``:
     from shaft to shaft [m]. ``tip``: how far the tip, of a link the pins, has moved since the
     person's zero [m], positive the way that tightens. ``slip``: the power [W] that the machine took
-    as the belt just began to slip, running at full speed.
+    as the belt just began to slip, running at full speed. ``spring``: length of the coil spring [m]
+    as it is pressed in, ``at`` that under no load [m], None for what the scenario says.
     """
 
     BALANCE = "balance"
@@ -32,6 +33,7 @@ class ReadingMethod(StrEnum):
     CENTRES = "centres"
     TIP = "tip"
     SLIP = "slip"
+    SPRING = "spring"
 
     @property
     def kind(self) -> Kind:
@@ -57,6 +59,7 @@ _KINDS = {
     ReadingMethod.CENTRES: (LENGTH, None),
     ReadingMethod.TIP: (LENGTH, None),
     ReadingMethod.SLIP: (POWER, None),
+    ReadingMethod.SPRING: (LENGTH, LENGTH),
 }
 
 

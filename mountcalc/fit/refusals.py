@@ -10,11 +10,11 @@ import numpy as np
 
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.errors import Problem, ScenarioError
-from mountcalc.fit.least_squares.model import SHARES, ReadingModel, error_of, level_of, lever_of
+from mountcalc.fit.least_squares.model import SHARES, ReadingModel, level_of, lever_of
 from mountcalc.fit.readings import Reading, ReadingMethod
 from mountcalc.fit.results import FittedReading
 from mountcalc.pages.amounts import LENGTH, turns_text
-from mountcalc.scenario.model import AdjusterKind, Scenario
+from mountcalc.scenario.model import AdjusterKind, Coil, Scenario
 from mountcalc.table import words
 from mountcalc.thresholds import ROUNDING
 
@@ -30,7 +30,10 @@ _TELL_TENSION = (
     ReadingMethod.PUSH,
     ReadingMethod.SWINGS,
     ReadingMethod.HUNG,
+    ReadingMethod.SPRING,
 )
+# A tighter strand sags less, and a spring that is pressed in more is shorter.
+_FALLS = (ReadingMethod.HUNG, ReadingMethod.SPRING)
 
 
 class FitError(ScenarioError):
@@ -40,10 +43,12 @@ class FitError(ScenarioError):
         super().__init__(source, [Problem("", text, row)])
 
 
-def refuse_rows(solved: SolvedMount, readings: Sequence[Reading], source: str) -> None:
+def refuse_rows(
+    solved: SolvedMount, readings: Sequence[Reading], source: str, coil: Coil | None = None
+) -> None:
     """FitError for the first row that says nothing about this mount."""
     for reading in readings:
-        why = _why_useless(solved, reading)
+        why = _why_useless(solved, reading) or _why_no_spring(reading, coil)
         if why:
             raise FitError(source, why, reading.row)
 
@@ -75,6 +80,18 @@ def _why_useless(solved: SolvedMount, reading: Reading) -> str:
         ),
     }
     return next((text for text, holds in faults.items() if holds), "")
+
+
+def _why_no_spring(reading: Reading, coil: Coil | None) -> str:
+    """Why a length says nothing of a coil spring."""
+    if reading.method is not ReadingMethod.SPRING:
+        return ""
+    if coil is None:
+        return "this mount has no spring to measure ([adjuster.spring])"
+    free = coil.free_length if reading.at is None else reading.at
+    if reading.value > free + _BEYOND_CHANCE * coil.length_error:
+        return "a spring that is pressed is shorter than under no load (at, or free_length)"
+    return ""
 
 
 def refuse_log(model: ReadingModel, source: str) -> None:
@@ -111,14 +128,15 @@ def _refuse_falling(model: ReadingModel, source: str) -> None:
     Not where one reading alone makes it so: that one is found as the suspect.
     """
     signs, pairs = [], []
+    errors = {one.row: error for one, error in zip(model.readings, model.errors, strict=True)}
     for one, other in _pairs(model):
         less, more = sorted((one, other), key=lambda reading: reading.turns or 0.0)
         gain = more.value - less.value
         if one.method in SHARES:
             gain = math.log(more.value / less.value)
-        if one.method is ReadingMethod.HUNG:  # a tighter strand sags less
+        if one.method in _FALLS:
             gain = -gain
-        if abs(gain) > _BEYOND_CHANCE * math.sqrt(2.0) * error_of(one.method, model.solved):
+        if abs(gain) > _BEYOND_CHANCE * math.hypot(errors[one.row], errors[other.row]):
             signs.append(1 if gain > 0 else -1)
             pairs.append((less, more))
     rows = {one.row for pair in pairs for one in pair}

@@ -21,6 +21,7 @@ METHOD_WORDS = {
     ReadingMethod.HUNG: "a weight hung on a strand",
     ReadingMethod.CENTRES: "the tape from shaft to shaft",
     ReadingMethod.TIP: "the calliper on the adjuster",
+    ReadingMethod.SPRING: "the length of the spring",
 }
 # A correlation from which on two things read nearly alike.
 _ALIKE = 0.9
@@ -101,6 +102,9 @@ def what_cannot_be_told(best: Estimate, traction: Interval | None) -> tuple[str,
             "How far plate and adjuster give: it is in the stiffness as fitted, which turns go by. "
             "Centres read beside the turns would show a give of more than the tape's error."
         )
+    if model.coil is not None:
+        share = model.coil.rate_error
+        said.append(f"The spring's rate: taken as the scenario says, within {share:.0%}.")
     if traction is None:
         said.append("Traction: only a load at which the belt slips tells it.")
     if len({one.date for one in model.readings} | {None}) > 2 and zero == 1:  # noqa: PLR2004

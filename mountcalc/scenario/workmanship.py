@@ -22,7 +22,8 @@ class Workmanship(Record):
     ``hinge``, ``bolt`` and ``shaft`` [m] hold for each coordinate of each point: the hinge's pin;
     where the adjuster bears, and a link's pin in the base; either shaft. None stands for what other
     keys say: ``belt_length`` [m] for the published tolerance, ``weights`` [-] for
-    ``motor.weight_error``, ``stiffness_factor`` for the belt's, ``turn_error`` for the limits'.
+    ``motor.weight_error``, ``stiffness_factor`` for the belt's, ``turn_error`` for the limits',
+    ``spring_rate`` [-] for the spring's ``rate_error``.
     """
 
     hinge: Annotated[k.Slip, "of its pin, each way; 19 builds of 20 keep it"] = _BY_HAND
@@ -46,3 +47,10 @@ class Workmanship(Record):
     turn_error: Annotated[
         k.TurnError | None, "turns by which a hand misses", Without("limits.turn_error")
     ] = None
+    spring_rate: Annotated[
+        k.ErrorShare | None,
+        "share that the rate of a coil spring is off",
+        Without("adjuster.spring.rate_error"),
+    ] = None
+    # Wood's modulus and contacts that nobody has measured (estimate).
+    give_factor: Annotated[k.SmallFactor, "how far off adjuster.stiffness may be, either way"] = 1.5

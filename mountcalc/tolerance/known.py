@@ -16,12 +16,13 @@ _SHARE = 0.01  # of its length: metric belts' tolerance, taken for all that have
 
 def known(scenario: Scenario) -> Workmanship:
     """Return how well a scenario's mount is made and known, with nothing left to other keys."""
-    build = scenario.build
+    build, coil = scenario.build, scenario.adjuster.coil
     taken = {
         "belt_length": belt_tolerance(scenario).value,
         "weights": scenario.motor.weight_error,
         "stiffness_factor": scenario.belt.stiffness_factor,
         "turn_error": scenario.limits.turn_error,
+        "spring_rate": 0.0 if coil is None else coil.rate_error,
     }
     return replace(
         build, **{name: value for name, value in taken.items() if getattr(build, name) is None}

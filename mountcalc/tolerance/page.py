@@ -14,7 +14,7 @@ from mountcalc.tolerance.precautions import BOLT_LAST, MORE, NARROWER, STOPS_WID
 from mountcalc.tolerance.results import ErrorSource, Outcome, Precaution, Share, Tolerance
 
 # What is done while it is built; the others at the machine.
-_BUILDING = (BOLT_LAST, "measure_belt", "mark_finer", STOPS_WIDER, "weigh")
+_BUILDING = (BOLT_LAST, "measure_belt", "mark_finer", STOPS_WIDER, "weigh", "weigh_spring")
 _DONE = {
     BOLT_LAST: "bolt last",
     "measure_belt": "belt measured",
@@ -23,6 +23,7 @@ _DONE = {
     "mark_finer": "marked finer",
     STOPS_WIDER: "stops further",
     "turn_finer": "turned finer",
+    "weigh_spring": "spring weighed",
 }
 SOURCES = {
     ErrorSource.HINGE: "hinge",
@@ -33,6 +34,8 @@ SOURCES = {
     ErrorSource.STIFFNESS: "belt's stiffness",
     ErrorSource.TRACTION: "traction",
     ErrorSource.TURNS: "turns as set",
+    ErrorSource.SPRING: "spring's rate",
+    ErrorSource.GIVE: "give at the bolt",
 }
 _COARSE = 1.0  # [-] turns from which quarters are told, sixteenths below
 _FEW, _MOST = 0.005, 0.995  # of builds: beyond, per cents have a decimal
@@ -330,6 +333,8 @@ def _size(scenario: Scenario, found: Tolerance, source: ErrorSource) -> str:
         ErrorSource.STIFFNESS: f"×/÷ {errors.stiffness_factor:.3g}",
         ErrorSource.TRACTION: f"×/÷ {errors.traction_factor:.3g}",
         ErrorSource.TURNS: f"± {turns_text(errors.turn_error)} turn",
+        ErrorSource.SPRING: f"± {100 * (errors.spring_rate_error or 0.0):.3g} %",
+        ErrorSource.GIVE: f"×/÷ {errors.give_factor or 1.0:.3g}",
     }[source]
 
 

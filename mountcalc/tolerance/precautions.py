@@ -18,14 +18,14 @@ MEASURED = si_factor("in") / 8
 FITTED = 1.2
 """What readings at the machine leave open of the stiffness (estimate; a fit says its own)."""
 WEIGHED = 0.02
-"""What a scale leaves open of a weight (estimate)."""
+"""What a scale leaves open of a weight, or of a spring's rate (estimate)."""
 MORE, NARROWER = 0.02, 0.8
 """A precaution helps that wins so many more of all builds, or leaves so much of a band."""
 BOLT_LAST = "bolt_last"
 STOPS_WIDER = "stops_wider"
 WIDER = math.radians(3.0)
 """[rad] By how much each stop of the plate is set further."""
-_FACTORS = (ErrorSource.STIFFNESS, ErrorSource.TRACTION)
+_FACTORS = (ErrorSource.STIFFNESS, ErrorSource.TRACTION, ErrorSource.GIVE)
 
 
 def halved(build: Workmanship, source: ErrorSource) -> Workmanship:
@@ -102,6 +102,13 @@ def ways(scenario: Scenario, build: Workmanship, length: Callable[[float], str])
             f"Mark the head and turn it to within {turns_text(turns)} turn.",
         )
         found = {BOLT_LAST: last, **found, "turn_finer": count}
+    if scenario.adjuster.coil is not None:
+        found["weigh_spring"] = Way(
+            (ErrorSource.SPRING,),
+            {ErrorSource.SPRING: min(build.spring_rate or 0.0, WEIGHED)},
+            "Press the spring in with a known weight and measure it, so that its rate is known to "
+            f"{100 * WEIGHED:g} %.",
+        )
     return found
 
 

@@ -25,10 +25,12 @@ class ErrorSource(StrEnum):
     STIFFNESS = "stiffness_factor"
     TRACTION = "traction_factor"
     TURNS = "turn_error"
+    SPRING = "spring_rate"
+    GIVE = "give_factor"
 
 
 class Errors(Record):
-    """The errors that were taken, with the meaning of `Workmanship`."""
+    """The errors that were taken, with the meaning of `Workmanship`; None of what is not there."""
 
     hinge_error: float
     bolt_error: float
@@ -39,6 +41,8 @@ class Errors(Record):
     stiffness_factor: float
     traction_factor: float
     turn_error: float
+    spring_rate_error: float | None = None
+    give_factor: float | None = None
 
 
 class Outcome(Record, kw_only=True):

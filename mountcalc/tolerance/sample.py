@@ -11,7 +11,6 @@ from numpy.typing import NDArray
 
 from mountcalc.equilibrium.mount import Mount, Point
 from mountcalc.record import Record
-from mountcalc.scenario.hardware import Giving
 from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.tolerance.known import known
 
@@ -37,6 +36,8 @@ _NUMBERS = {
     "stiffness": 1,
     "traction": 2,
     "turns": 2,
+    "spring_rate": 1,
+    "give": 1,
 }
 
 
@@ -78,10 +79,11 @@ class Builds(Record):
                 return tuple(float(axis[row]) for axis in value)
             return float(value[row])
 
-        adjuster = scenario.adjuster
-        if adjuster.spring is Giving.PARTS:  # as drawn, for all of them
-            spring = None if self.mount.spring is None else float(self.mount.spring)
-            adjuster = replace(adjuster, spring=spring)
+        adjuster, coil = scenario.adjuster, scenario.adjuster.coil
+        if self.mount.spring is not None:  # what the parts give is as drawn, but for its error
+            adjuster = replace(adjuster, spring=at("spring"))
+        if coil is not None:
+            adjuster = replace(adjuster, coil=replace(coil, rate=at("coil")[0]))
         if adjuster.kind is AdjusterKind.LINK:
             adjuster = replace(adjuster, plate_pin=at("bears_at"), base_pin=at("base_pin"))
         elif adjuster.kind is not AdjusterKind.NONE:
@@ -128,7 +130,8 @@ def builds_of(scenario: Scenario, count: int, seed: int) -> Builds:
     the plate hangs on it as drawn, with all that is fixed to it; the motor, with its centre of
     mass, and the adjuster besides are off their own places. A jack's tip that is off leaves the
     face that it bears on where it was. Axis and face keep their directions, and the plate its
-    stops' angles. The weights of motor and plate are off by shares of their own.
+    stops' angles. The weights of motor and plate are off by shares of their own. A coil spring has
+    the travel that it has.
     """
     sd, mount, adjuster = deviations(scenario), Mount.of(scenario), scenario.adjuster
     drawn = {
@@ -158,8 +161,16 @@ def builds_of(scenario: Scenario, count: int, seed: int) -> Builds:
         else:
             face = mount.bears_at if on_plate else moved(mount.bears_at, hinge)
             bears_at, beyond = _on_face(mount, bears_at, face)
+    spring, coil = mount.spring, mount.coil
+    if spring is not None:
+        spring = spring * np.exp(off("give", "give_factor")[0])
+    if coil is not None:
+        rate = coil[0] * (1.0 + off("spring_rate", "spring_rate")[0])
+        coil = rate, np.full(count, coil[1])
     built = replace(
         mount,
+        spring=spring,
+        coil=coil,
         stiffness=mount.stiffness * np.exp(off("stiffness", "stiffness_factor")[0]),
         length=mount.length + off("belt_length", "belt_length")[0],
         hinge=moved(mount.hinge, hinge),

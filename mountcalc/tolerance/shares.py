@@ -45,11 +45,13 @@ ERRORS = {
     "driven_traction": "traction_factor",
     "zero": "turn_error",
     "turns": "turn_error",
+    "spring_rate": "spring_rate",
+    "give": "give_factor",
 }
 """Every number that may be off, and the key of ``[build]`` that says by how much.
 
-Points and lengths are in metres, all others in shares of themselves (stiffness and tractions: in
-natural logarithms), zero and turns in turns."""
+Points and lengths are in metres, all others in shares of themselves (stiffness, tractions and
+give: in natural logarithms), zero and turns in turns."""
 
 SOURCES = tuple(dict.fromkeys(ERRORS.values()))
 """The keys of ``[build]``."""
@@ -215,7 +217,13 @@ def _rest(mount: Mount, phi: float) -> _Rest:
         return _Rest(stretch, tension, moment, extension, stiffness * slope / free / lever)
     force = moment / lever
     size = np.asarray(force.value)
-    given = _Moving(float(mount.give(size)), float(mount.compliance(size)) * force.by)
+    by_force = float(mount.compliance(size)) * force.by
+    if mount.spring is not None:
+        by_force[1 + _AT["give"]] -= force.value / float(mount.spring)
+    if mount.coil is not None:
+        rate, stop = map(float, mount.coil)
+        by_force[1 + _AT["spring_rate"]] -= force.value / rate * (abs(force.value) < rate * stop)
+    given = _Moving(float(mount.give(size)), by_force)
     return _Rest(stretch, tension, moment, extension + given, None)
 
 

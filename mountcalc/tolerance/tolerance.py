@@ -165,7 +165,7 @@ def tolerance(scenario: Scenario, builds: int = BUILDS, seed: int = 0) -> Tolera
         title=scenario.title,
         builds=builds,
         seed=seed,
-        errors=_errors(scenario, build),
+        errors=_errors(drawn.mount, build),
         zero=drawn.zero.kind if has_adjuster else None,
         tighten_by=tightens if has_adjuster else None,
         set_turns=setting.set_turns,
@@ -185,7 +185,8 @@ def tolerance(scenario: Scenario, builds: int = BUILDS, seed: int = 0) -> Tolera
     )
 
 
-def _errors(scenario: Scenario, build: Workmanship) -> Errors:
+def _errors(mount: Mount, build: Workmanship) -> Errors:
+    scenario = mount.scenario
     assert build.belt_length is not None
     assert build.weights is not None
     assert build.stiffness_factor is not None
@@ -202,6 +203,8 @@ def _errors(scenario: Scenario, build: Workmanship) -> Errors:
         stiffness_factor=build.stiffness_factor,
         traction_factor=build.traction_factor,
         turn_error=build.turn_error,
+        spring_rate_error=None if mount.coil is None else build.spring_rate,
+        give_factor=None if mount.spring is None else build.give_factor,
     )
 
 
@@ -210,8 +213,13 @@ def _shares(study: _Study, slopes: Shares) -> Iterator[Share]:
     has_adjuster = study.drawn.mount.has_adjuster
     asked = (has_adjuster, has_adjuster, study.turns is not None or not has_adjuster)
     whole = np.sum(slopes.variances, axis=1)
+    mount, without = study.drawn.mount, set[ErrorSource]()
+    without |= {ErrorSource.SPRING} if mount.coil is None else set()
+    without |= {ErrorSource.GIVE} if mount.spring is None else set()
     for index, name in enumerate(SOURCES):
         source = ErrorSource(name)
+        if source in without:
+            continue
         parts = [
             float(slopes.variances[row, index] / whole[row]) if is_asked and whole[row] else None
             for row, is_asked in enumerate(asked)

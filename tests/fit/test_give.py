@@ -11,13 +11,14 @@ from sizes import size
 
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.equilibrium.solve import solve_mount
-from mountcalc.errors import MountError
+from mountcalc.errors import MountcalcError, MountError
 from mountcalc.fit.fitting import fit_readings
 from mountcalc.fit.least_squares.sessions import model_of
 from mountcalc.fit.readings import Reading, ReadingMethod
 from mountcalc.scenario.reader import read_scenario
 
 MILL = read_scenario("scenarios/cider-mill.toml")
+FEED = read_scenario("scenarios/feed-mill.toml")
 
 
 def with_spring(scenario, spring):
@@ -73,6 +74,46 @@ def test_give_is_found_from_centres_beside_turns():
     assert fit_readings(MILL, stiff).give is None
 
 
+def test_a_springs_length_tells_the_tension():
+    """By hand: pulled by F it is shorter by F/k; many lengths tell no more of k than one."""
+    mill, coil = FEED, FEED.adjuster.coil
+    solved = solve_mount(Mount.of(mill))
+    turns = (5.0, 9.0, 14.0, 19.0, 37.0)
+    log = [Reading(2 + n, one, ReadingMethod.SPRING, 1.0) for n, one in enumerate(turns)]
+    read, _ = read_at(mill, log, times=1.0, zero=0.0)
+    force = np.abs(solved.at_rest(list(turns)).adjuster)
+    pressed = np.minimum(force / coil.rate, coil.stop)
+    assert [one.value for one in read] == pytest.approx(coil.free_length - pressed)
+    assert read[-1].value == pytest.approx(coil.free_length - coil.stop)
+    # Another free length, as it was measured on the bench.
+    (longer,), _ = read_at(mill, [replace(log[1], at=0.082)], times=1.0, zero=0.0)
+    assert longer.value == pytest.approx(0.082 - pressed[1])
+    # Ten of one length are as sure of the force as one, but for the rule.
+    rule = math.sqrt(2) * coil.length_error
+    one, ten = (
+        model_of(solved, [replace(read[2], row=row) for row in range(n)], coil=coil).errors
+        for n in (1, 10)
+    )
+    rate = 0.5 * coil.rate_error * pressed[2]
+    assert one[0] == pytest.approx(math.hypot(rule, rate))
+    assert ten[0] == pytest.approx(math.hypot(rule, rate * math.sqrt(10)))
+
+
+@pytest.mark.parametrize(
+    ("name", "reading", "why"),
+    [
+        ("cider-mill", (0.05, None), "this mount has no spring to measure"),
+        ("feed-mill", (0.09, None), "shorter than under no load"),
+        ("feed-mill", (0.075, 0.070), "shorter than under no load"),
+    ],
+)
+def test_a_length_that_tells_nothing_is_refused(name, reading, why):
+    mount = read_scenario(f"scenarios/{name}.toml")
+    log = [Reading(7, 2.0, ReadingMethod.SPRING, *reading)]
+    with pytest.raises(MountcalcError, match=why):
+        fit_readings(mount, log, "log.csv")
+
+
 def test_a_belt_is_found_behind_a_coil_spring_and_where_that_is_solid():
     mill, rng = read_scenario("scenarios/feed-mill.toml"), np.random.default_rng(4)
     log = [
@@ -80,11 +121,19 @@ def test_a_belt_is_found_behind_a_coil_spring_and_where_that_is_solid():
         for n, turns in enumerate((4.0, 9.0, 14.0, 19.0, 33.0, 36.0))
         for second, method in enumerate((ReadingMethod.SWINGS, ReadingMethod.CENTRES))
     ]
+    log += [
+        Reading(20 + n, turns, ReadingMethod.SPRING, 1.0) for n, turns in enumerate((9.0, 19.0))
+    ]
     readings, _ = read_at(mill, log, times=1.4, zero=-0.5, rng=rng)
     fit = fit_readings(mill, readings)
+    lengths = [one for one in fit.readings if one.method is ReadingMethod.SPRING]
+    assert all(one.tension is not None and not one.suspect for one in lengths)
+    assert any("The spring's rate: taken as the scenario says, within 10%" in one
+               for one in fit.cannot_tell)  # fmt: skip
     assert fit.stiffness.low <= 1.4 * mill.belt.stiffness <= fit.stiffness.high
     assert fit.zero_turns.low <= -0.5 <= fit.zero_turns.high
     assert fit.stiffness.high < 6.0 * fit.stiffness.low
     # Taken as rigid, a turn would tell of a belt a tenth as stiff.
     rigid = replace(mill, adjuster=replace(mill.adjuster, coil=None))
-    assert fit_readings(rigid, readings).stiffness.high < mill.belt.stiffness
+    others = [one for one in readings if one.method is not ReadingMethod.SPRING]
+    assert fit_readings(rigid, others).stiffness.high < mill.belt.stiffness

@@ -140,8 +140,8 @@ def test_all_slips_of_a_log_are_told_together(told):
         'got "5/1/2026"',
         'log.csv:3: value: number without a unit: "12.5"; force wanted (such as "12.5 lbf" or '
         '"55 N")',
-        'log.csv:4: method: "balance", "push", "swings", "hung", "centres", "tip" or "slip" '
-        'wanted, got "pusch"; did you mean "push"?',
+        'log.csv:4: method: "balance", "push", "swings", "hung", "centres", "tip", "slip" or '
+        '"spring" wanted, got "pusch"; did you mean "push"?',
         'log.csv:5: turns: turns wanted (such as 1 1/2, 0.75 or "slack"), got "1 12"',
         'log.csv:5: at: missing: length wanted (such as "3/8 in" or "9 mm") beside push',
         'log.csv:6: value: number without a unit: "24"; swings wanted (such as "24 Hz")',
@@ -211,7 +211,7 @@ def test_all_slips_of_a_log_are_told_together(told):
         ),
         (
             f"{HEAD}\n,1,\x00,3 mm,,\n",
-            '2: method: "balance", "push", "swings", "hung", "centres", "tip" or "slip" '
+            '2: method: "balance", "push", "swings", "hung", "centres", "tip", "slip" or "spring" '
             'wanted, got "\\x00"',
         ),
         (
@@ -251,7 +251,7 @@ def test_each_slip_is_one_line(told, text, line):
                 'log.toml:1: reading[1].turns: turns wanted (such as 1 1/2, 0.75 or "slack"), got '
                 "true",
                 'log.toml:1: reading[1].method: "balance", "push", "swings", "hung", "centres", '
-                '"tip" or "slip" wanted, got 3',
+                '"tip", "slip" or "spring" wanted, got 3',
             ],
         ),
         (

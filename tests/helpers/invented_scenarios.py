@@ -160,6 +160,8 @@ weights = 0.05
 stiffness_factor = 1.5
 traction_factor = 1.2
 turn_error = 0.0625
+spring_rate = 0.05
+give_factor = 1.3
 """
 
 REVERSING = changed(

@@ -40,15 +40,17 @@ def read_at(scenario, readings, *, times, zero, rng=None, traction=1.0):
     spring, coil = scenario.adjuster.spring, scenario.adjuster.coil
     rigid = replace(scenario, adjuster=replace(scenario.adjuster, spring=None, coil=None))
     solved = solve_mount(Mount.of(rigid))
-    law = None if coil is None else (coil.rate, coil.stop)
-    model = model_of(solved, readings, 0.0 if spring is None else 1.0 / spring, law)
+    model = model_of(solved, readings, 0.0 if spring is None else 1.0 / spring, coil)
     truth = np.zeros(model.size)
     truth[0], truth[model.zeros] = math.log(times), zero
     noise = np.zeros(len(readings))
     if rng is not None:
         truth[model.weights :] = rng.standard_normal(model.size - model.weights)
         truth[model.weights + 1] = math.sqrt(3.0) * rng.uniform(-1, 1)
-        noise = model.errors * rng.standard_normal(len(readings))
+        exact = model.unscaled(model.predicted(truth)[0])
+        there = [replace(one, value=float(v)) for one, v in zip(readings, exact, strict=True)]
+        errors = replace(model, readings=tuple(there)).errors  # some hang on what is read
+        noise = errors * rng.standard_normal(len(readings))
     if model.reads_slip:
         truth[model.traction] = math.log(traction)
     values = model.unscaled(model.predicted(truth)[0] + noise)

@@ -17,6 +17,7 @@ def test_every_key():
     assert lengths == pytest.approx((INCH / 32, 0.002, INCH / 8, 0.7 * INCH))
     assert (build.weights, build.stiffness_factor) == (0.05, 1.5)
     assert (build.traction_factor, build.turn_error) == (1.2, 0.0625)
+    assert (build.spring_rate, build.give_factor) == (0.05, 1.3)
 
 
 @pytest.mark.parametrize("add", ["", "[build]\n"])
@@ -33,7 +34,7 @@ def test_what_hangs_on_other_keys_is_left_to_them():
     build = parse_scenario(LINK + '[build]\nhinge = "0 mm"\n').build
     assert build == Workmanship(hinge=0.0)
     asked = (build.belt_length, build.weights, build.stiffness_factor, build.turn_error)
-    assert asked == (None,) * 4
+    assert (*asked, build.spring_rate) == (None,) * 5
 
 
 @pytest.mark.parametrize(
@@ -52,7 +53,7 @@ def test_what_hangs_on_other_keys_is_left_to_them():
         (
             "colour = 1",
             "build.colour: unknown key 'colour'; known are hinge, bolt, shaft, belt_length, "
-            "weights, stiffness_factor, traction_factor and turn_error",
+            "weights, stiffness_factor, traction_factor, turn_error, spring_rate and give_factor",
         ),
         ("thread = 1", "build.thread: unknown key 'thread' here; it belongs in [adjuster]"),
     ],

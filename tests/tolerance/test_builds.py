@@ -29,6 +29,7 @@ IDS = [path.stem for path in SCENARIOS]
 NONE = {
     "hinge": 0.0, "bolt": 0.0, "shaft": 0.0, "belt_length": 0.0, "weights": 0.0,
     "stiffness_factor": 1.0, "traction_factor": 1.0, "turn_error": 0.0,
+    "spring_rate": 0.0, "give_factor": 1.0,
 }  # fmt: skip
 SAME = 1e-6  # [-] turns, and shares of tensions
 

@@ -26,7 +26,9 @@ def test_what_it_does_not_say_hangs_on_other_keys():
         weights=scenario.motor.weight_error,
         stiffness_factor=scenario.belt.stiffness_factor,
         turn_error=scenario.limits.turn_error,
+        spring_rate=0.0,
     )
+    assert known(read_scenario("scenarios/feed-mill.toml")).spring_rate == 0.1
     better = scenario.with_(belt={"stiffness_factor": 1.1}, motor={"weight_error": 0.02})
     assert (known(better).stiffness_factor, known(better).weights) == (1.1, 0.02)
 

@@ -44,7 +44,7 @@ def test_json_has_all_keys_with_their_units_and_no_nan(mountcalc, scenario_file)
     plain = json.loads(done.out, parse_constant=pytest.fail)
     assert plain.keys() == KEYS | {"mountcalc_version"}
     errors = {key for key in plain["errors"] if not key.endswith(("_mm", "_factor"))}
-    assert errors == {"belt_length_source", "weight_error", "turn_error"}
+    assert errors == {"belt_length_source", "weight_error", "turn_error", "spring_rate_error"}
     forces = {key for key in plain["outcome"] if "tension" in key}
     assert all(key.endswith("_N") for key in forces)
     assert len(forces) == 6

@@ -26,11 +26,13 @@ TURNS = 0.75
 STEP, RELATIVE = 1e-5, 1e-6
 NONE = {
     "hinge": 0.0, "bolt": 0.0, "shaft": 0.0, "belt_length": 0.0, "weights": 0.0,
-    "stiffness_factor": 1.0, "traction_factor": 1.0, "turn_error": 0.0,
+    "stiffness_factor": 1.0, "traction_factor": 1.0, "turn_error": 0.0, "spring_rate": 0.0,
+    "give_factor": 1.0,
 }  # fmt: skip
 SMALL = {
     "hinge": 2e-5, "bolt": 2e-5, "shaft": 2e-5, "belt_length": 2e-5, "weights": 0.01,
-    "stiffness_factor": 1.01, "traction_factor": 1.05, "turn_error": 0.002,
+    "stiffness_factor": 1.01, "traction_factor": 1.05, "turn_error": 0.002, "spring_rate": 0.01,
+    "give_factor": 1.01,
 }  # fmt: skip
 
 
@@ -62,7 +64,12 @@ def off(scenario, error, step):
             "plate": moved(plate, "hinge", "center_of_mass"),
         },
     }
-    belt, motor, plate = scenario.belt, scenario.motor, scenario.plate
+    belt, motor, plate, adjuster = scenario.belt, scenario.motor, scenario.plate, scenario.adjuster
+    if error == "give" and adjuster.spring is not None:
+        scenario = replace(scenario, adjuster=times(adjuster, "spring", np.exp(step)))
+    if error == "spring_rate" and adjuster.coil is not None:
+        coil = times(adjuster.coil, "rate", 1 + step)
+        scenario = replace(scenario, adjuster=replace(adjuster, coil=coil))
     changed = parts.get(error) or parts.get(point) or dict
     adjuster, beyond = adjuster_off(scenario.adjuster, point, by)
     return replace(scenario, adjuster=adjuster, **changed()), beyond
@@ -108,6 +115,8 @@ def mounts():
     yield from ((path.stem, read_scenario(path)) for path in SCENARIOS)
     springy = read_scenario(SCENARIOS[0]).with_(adjuster={"stiffness": 4e5})
     yield "springy", springy
+    mill = read_scenario(next(one for one in SCENARIOS if one.stem == "feed-mill"))
+    yield "coil and give", mill.with_(adjuster={"stiffness": 2e4})
     for kind in AdjusterKind:
         found = 0
         for seed in range(200):
@@ -165,7 +174,9 @@ def test_what_is_cut_off_leaves_so_much_of_a_variance():
 
 
 @pytest.mark.parametrize("name", ["cider-mill", "grindstone", "wood-lathe"])
-@pytest.mark.parametrize("source", SOURCES)
+@pytest.mark.parametrize(
+    "source", [one for one in SOURCES if one not in {"spring_rate", "give_factor"}]
+)
 def test_shares_are_the_variances_of_small_errors(name, source):
     (path,) = (one for one in SCENARIOS if one.stem == name)
     scenario = made(read_scenario(path), **{source: SMALL[source]})
@@ -178,6 +189,23 @@ def test_shares_are_the_variances_of_small_errors(name, source):
     assert variance == pytest.approx(told.sum(axis=1), rel=0.02, abs=1e-16)
     others = [one != source for one in SOURCES]
     assert not np.any(told[:, others])
+
+
+@pytest.mark.parametrize("source", ["spring_rate", "give_factor"])
+def test_what_gives_at_the_bolt_is_off_as_other_things_are(source):
+    """Its share of the variance is what drawn builds have, and one alone is one that was drawn."""
+    mill = read_scenario(next(one for one in SCENARIOS if one.stem == "feed-mill"))
+    scenario = made(mill.with_(adjuster={"stiffness": 2e4}), **{source: SMALL[source]})
+    told, drawn = shares_of(scenario, 8.0).variances, solve_mount(Mount.of(scenario))
+    builds = builds_of(scenario, 40_000, 7)
+    tension, per_turn = rest_tensions(builds, 8.0, as_missed=True)
+    found = turned(builds, drawn).zero_from_drawn, per_turn[0], tension[0]
+    variance = np.array([np.var(one - one[0]) for one in found])
+    assert variance == pytest.approx(told.sum(axis=1), rel=0.02, abs=1e-16)
+    assert variance[2] > 0
+    for row in (0, 123):
+        alone = solve_mount(Mount.of(builds.alone(row))).at_rest([8.0])
+        assert alone.tension[0] == pytest.approx(tension[0][row], rel=1e-9)
 
 
 @pytest.mark.parametrize("kind", AdjusterKind)

@@ -24,6 +24,7 @@ from mountcalc.equilibrium.states import ZeroKind
 from mountcalc.fit.readings import Reading, ReadingMethod
 from mountcalc.formulas.belt import mid_span_force, mid_span_ratio, span_frequency
 from mountcalc.record import Record
+from mountcalc.scenario.model import Coil
 from mountcalc.units import si_factor
 
 Array = NDArray[np.float64]
@@ -59,8 +60,7 @@ class ReadingModel(Record):
 
     ``session`` (n,) and ``setting`` (n,) number when and at which turns each was read, the latter
     -1 where the turns have no error: with the belt slack, and at the person's zero. ``solved`` has
-    a rigid adjuster; ``give`` [m/N] is how far plate and adjuster give, besides a ``coil`` spring
-    with its rate [N/m] and the travel [m] after which it is solid.
+    a rigid adjuster; ``give`` [m/N] is how far plate and adjuster give, besides a ``coil`` spring.
     """
 
     solved: SolvedMount
@@ -68,14 +68,12 @@ class ReadingModel(Record):
     session: Rows
     setting: Rows
     give: float = 0.0
-    coil: tuple[float, float] | None = None
+    coil: Coil | None = None
 
     def repeated(self, times: int) -> ReadingModel:
         """The same readings so many times."""
         session, setting = np.tile(self.session, times), np.tile(self.setting, times)
-        return ReadingModel(
-            self.solved, self.readings * times, session, setting, self.give, self.coil
-        )
+        return replace(self, readings=self.readings * times, session=session, setting=setting)
 
     @property
     def gives(self) -> bool:
@@ -86,8 +84,8 @@ class ReadingModel(Record):
         """How much that is under an axial force [m]."""
         if self.coil is None:
             return self.give * force
-        rate, stop = self.coil
-        return self.give * force + np.clip(force / rate, -stop, stop)
+        stop = self.coil.stop
+        return self.give * force + np.clip(force / self.coil.rate, -stop, stop)
 
     @property
     def size(self) -> int:
@@ -168,7 +166,20 @@ class ReadingModel(Record):
     @cached_property
     def errors(self) -> Array:
         """One standard deviation of each reading, as it is compared, (n,)."""
-        return np.array([error_of(one.method, self.solved) for one in self.readings])
+        found = np.array([error_of(one.method, self.solved) for one in self.readings])
+        rows = self.of[ReadingMethod.SPRING]
+        if self.coil is not None and rows.size:
+            # All lengths share the error of its rate: many tell no more of that than one.
+            pressed = np.minimum(np.abs(self.unpressed[rows] - self.read[rows]), self.coil.stop)
+            shared = self.coil.rate_error / _ERRORS * math.sqrt(rows.size) * pressed
+            found[rows] = np.hypot(math.sqrt(2.0) * self.coil.length_error, shared)
+        return found
+
+    @cached_property
+    def unpressed(self) -> Array:
+        """Lengths of the coil spring under no load, where it was read [m], (n,)."""
+        free = 0.0 if self.coil is None else self.coil.free_length
+        return np.array([free if one.at is None else one.at for one in self.readings])
 
     @cached_property
     def weights_error(self) -> float:
@@ -324,6 +335,13 @@ class ReadingModel(Record):
         moment = belt.count * state.tension * path.length_slope
         moment = moment + weights * solved.mount.weight_moment(state.phi)
         found[:, rows] = solved.travel.tightens * moment[:, rows] / lever
+        rows = self.of[ReadingMethod.SPRING]
+        if self.coil is not None and rows.size:
+            slope = solved.mount.adjuster(state.phi[:, rows]).extension_slope
+            force = np.abs(solved.balance.borne(moment[:, rows] / slope))
+            found[:, rows] = self.unpressed[rows] - np.minimum(
+                force / self.coil.rate, self.coil.stop
+            )
 
         creeping = (not self.gives) * span / belt.length
         part = np.clip(0.5 * (1.0 + creeping) + 0.5 * (1.0 - creeping) * _EVENLY * creep, 0.01, 2.0)
@@ -352,8 +370,7 @@ class ReadingModel(Record):
             slipping = self.at_rest(stiffness, weights, turns[:, rows], limit, traction)
             balance = Balance(self._other(stiffness, weights, traction), solved.travel)
             there = replace(balance.at(slipping.phi), tension=slipping.tension)
-            speed = solved.mount.belt_speed
-            found[:, rows] = 2.0 * belt.count * speed * there.half_pull(limit)
+            found[:, rows] = 2.0 * belt.count * solved.mount.belt_speed * there.half_pull(limit)
         return np.maximum(found, np.where(self.is_share, least, -np.inf))
 
 
@@ -368,6 +385,7 @@ def error_of(method: ReadingMethod, solved: SolvedMount) -> float:
         ReadingMethod.CENTRES: RULE_ERROR,
         ReadingMethod.TIP: CALLIPER_ERROR,
         ReadingMethod.SLIP: math.log1p(SLIP_ERROR),
+        ReadingMethod.SPRING: RULE_ERROR,
     }[method]
 
 

@@ -30,6 +30,7 @@ _NONE = (
     "No more reading is proposed: at no setting is the belt sure to be tight and every limit to be "
     "kept."
 )
+_NOT_AGAIN = (ReadingMethod.TIP, ReadingMethod.SLIP, ReadingMethod.SPRING)
 
 
 def next_reading(best: Estimate, times: Interval, zero: Interval) -> NextReading:
@@ -105,7 +106,7 @@ def _methods(model: ReadingModel) -> dict[ReadingMethod, float | None]:
         found[ReadingMethod.SWINGS] = None
     for one in model.readings:
         # What was hung, or measured by tape, can be again; a slip is never asked for, which wears
-        # and heats the belt and shakes the bearings.
-        if one.turns is not None and one.method not in (ReadingMethod.TIP, ReadingMethod.SLIP):
+        # and heats the belt and shakes the bearings, and a spring's rate stays as unsure as it is.
+        if one.turns is not None and one.method not in _NOT_AGAIN:
             found[one.method] = one.at
     return found

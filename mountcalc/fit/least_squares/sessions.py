@@ -10,6 +10,7 @@ import numpy as np
 from mountcalc.equilibrium.solve import SolvedMount
 from mountcalc.fit.least_squares.model import ReadingModel
 from mountcalc.fit.readings import Reading, ReadingMethod
+from mountcalc.scenario.model import Coil
 
 # The tip tells turns wherever the zero is, a load at which the belt slips tells traction.
 _NO_ZERO = (ReadingMethod.TIP, ReadingMethod.SLIP)
@@ -19,7 +20,7 @@ def model_of(
     solved: SolvedMount,
     readings: Sequence[Reading],
     give: float = 0.0,
-    coil: tuple[float, float] | None = None,
+    coil: Coil | None = None,
 ) -> ReadingModel:
     """The model of a log: a zero for each session that tells one, turns for each setting.
 
