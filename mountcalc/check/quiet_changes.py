@@ -41,7 +41,7 @@ from mountcalc.thresholds import ROUNDING
 from mountcalc.units import STANDARD_GRAVITY, si_factor
 
 _TRIES = 5  # places of the range of turns that are looked at
-_THICKER = (1.15, 1.3, 1.5, 2.0)
+_THICKER = (1.15, 0.85, 1.3, 1.5, 2.0)
 _WEIGHTS = (0.25, 0.5, 1.0)  # of the motor's
 _MOST_WEIGHT = 25.0  # [kg] more is another mount (our own choice)
 _NEARER = (-0.15, 0.15, -0.3, 0.3)  # of the way from hinge to motor
@@ -88,7 +88,10 @@ def _calmer(before: Evaluation) -> Iterator[Change | None]:
     plate, display = plate_of(scenario), scenario.display
     for times in _THICKER if plate is not None else ():
         assert plate is not None
-        made = thicker(scenario, plate.thickness, in_steps(times * plate.thickness, display), "")
+        thickness = in_steps(times * plate.thickness, display)
+        if thickness == plate.thickness:
+            continue
+        made = thicker(scenario, plate.thickness, thickness, "")
         yield Change("thicker-plate", made.sentence, made.scenario)
     yield from _heavier(scenario)
     snug = before.point.requirements.solved.travel.snug

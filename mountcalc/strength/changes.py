@@ -102,7 +102,7 @@ def _plates(scenario: Scenario, judgement: Judgement) -> Iterator[Remedy]:
 
 
 def thicker(scenario: Scenario, was: float, thickness: float, words: str) -> Remedy:
-    """A thicker plate; a tip drawn on its back has to be drawn as much further out."""
+    """A plate of another thickness; a tip drawn on its back has to be drawn on it again."""
     drawn, adjuster, display = DrawnPlate(scenario), scenario.adjuster, scenario.display
     said = f"Make the plate {bench_length(thickness, display)} thick{words}"
     thick, out = _with(scenario, "plate", thickness=thickness), drawn.axis_slope
@@ -115,7 +115,8 @@ def thicker(scenario: Scenario, was: float, thickness: float, words: str) -> Rem
     x, y = adjuster.tip
     tip = x - back * math.cos(adjuster.axis), y - back * math.sin(adjuster.axis)
     return Remedy(
-        f"{said}, and draw the bolt's tip {fine_length(back, display)} further back.",
+        f"{said}, and draw the bolt's tip {fine_length(abs(back), display)} further "
+        f"{'back' if back > 0 else 'out'}.",
         replace(thick, adjuster=replace(adjuster, tip=tip)),
     )
 

@@ -40,7 +40,12 @@ def told(scenario, name):
 @pytest.mark.parametrize(
     ("name", "tables", "begins", "done"),
     [
-        ("plate-shaking", {}, "Make the plate 2 in thick.", {"plate": {"thickness": "2 in"}}),
+        (
+            "plate-shaking",
+            {"plate": {"thickness": "2 in"}},
+            "Make the plate 1 3/4 in thick.",
+            {"plate": {"thickness": "1 3/4 in"}},
+        ),
         (
             "two-bolts",
             {"adjuster": {"bolt": [{"across": "-3 in"}, {"across": "3 in"}]}},
@@ -106,11 +111,12 @@ def test_what_nothing_cures_says_what_is_left_to_do():
 
 def test_a_frequency_is_told_what_moves_it_and_by_how_much():
     """A tenth more of motor's weight, typed, moves it as the sentence says."""
-    (swing,) = [one for one in check(mill()).judgements if one.name == "plate-shaking"]
+    stiff = mill().with_(plate={"thickness": "2 in"})
+    (swing,) = [one for one in check(stiff).judgements if one.name == "plate-shaking"]
     assert "a tenth more of the stiffness at the bolt moves it" in swing.sentence
     assert "of the motor's weight moves it 4.3 % down" in swing.sentence
-    point = evaluate(mill()).point
-    weighty = mill().with_(motor={"weight": 1.1 * mill().motor.weight})
+    point = evaluate(stiff).point
+    weighty = stiff.with_(motor={"weight": 1.1 * stiff.motor.weight})
     (heavier,) = [
         one for one in evaluate(weighty, point.turns).judgements if one.name == "plate-shaking"
     ]
