@@ -325,9 +325,8 @@ class ReadingModel(Record):
         state = self.at_rest(stiffness, weights, turns)
         path = solved.mount.path(state.phi)
         span = np.sqrt(path.span_squared)
-        found = np.zeros(turns.shape)
         at = np.array([one.at if one.at is not None else np.nan for one in self.readings])
-        least = np.zeros(turns.shape)
+        found, least = np.zeros(turns.shape), np.zeros(turns.shape)
         least[:, self.is_share] = _LEAST_SHARE * self.unscaled(self.read)[self.is_share]
 
         rows = self.of[ReadingMethod.BALANCE]
@@ -347,10 +346,9 @@ class ReadingModel(Record):
         part = np.clip(0.5 * (1.0 + creeping) + 0.5 * (1.0 - creeping) * _EVENLY * creep, 0.01, 2.0)
         rows = self.of[ReadingMethod.PUSH]
         if rows.size:
-            pushed = mid_span_force(
+            found[:, rows] = mid_span_force(
                 state.tension[:, rows], stiffness, part[:, rows], at[rows] / span[:, rows]
             )
-            found[:, rows] = pushed
         rows = self.of[ReadingMethod.HUNG]
         if rows.size:
             across = at[rows] * level_of(solved)
