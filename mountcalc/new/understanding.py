@@ -134,7 +134,7 @@ def _taken(measured: Measurements, told: tuple[Taken, ...]) -> Iterator[Taken]:
     for key, question in questions().items():
         if key in by_key:
             yield by_key[key]
-        elif key not in measured and measured.is_asked(key) and question.kind == "word":
+        elif key not in measured and measured.is_asked(key):
             word = measured.text(key)
             if word is not None and question.group != "start":
                 yield Taken(key, word, question.unsaid)

@@ -6,20 +6,22 @@ import math
 from collections.abc import Iterator
 
 from mountcalc.errors import InputError
+from mountcalc.handbook.belts.sections import section as v_section
 from mountcalc.linkage import kernels
-from mountcalc.measure import MeasureQuestion, measure_drive
+from mountcalc.measure import Candidate, MeasureQuestion, measure_drive
 from mountcalc.new.measurements import Measurements
 from mountcalc.new.mount.draft import Draft
 from mountcalc.new.results import Contradiction
 from mountcalc.scenario.pulleys import PulleyError, PulleyFace, pulley_of
 from mountcalc.scenario.text.writing import Display, quoted
+from mountcalc.thresholds import ROUNDING
 
 SIDES = ("motor", "driven")
 FLAT = {"leather": "flat leather", "rubber": "flat rubber", "plastic": "flat polyamide"}
 # What a tape round a pulley may be off from pi times its size across, besides the tape's error.
 _ROUND = 0.01
-# Sections whose letter stands on most belts; others that are as wide come after them.
-_USUAL = "ABCDE"
+# Sections that most belts are of, in the order in which they are taken; others come after them.
+_USUAL = ("A", "B", "C", "D", "E", "3L", "4L", "5L")
 
 
 def face(measured: Measurements, side: str) -> str:
@@ -101,8 +103,20 @@ def nearest_belt(measured: Measurements, center: float) -> str | None:
     except InputError as error:
         key = "belt_outside" if "belt_outside" in measured else "belt_width"
         raise InputError(f"{key}: {str(error).removeprefix('width: ')}") from None
-    usual = [one for one in found if one.section in _USUAL] or list(found)
-    return (usual[0].answer or usual[0].buy).designation
+
+    def doubt(one: Candidate) -> tuple[bool, int]:
+        """Whether pulleys are too small for a section, and how usual it is."""
+        pitch = [
+            pulley_of({key: across}, None, one.section, None).diameter for key, across in sizes
+        ]
+        least = getattr(v_section(one.section), "least_diameter", None)
+        is_small = least is not None and min(pitch) < least.value * (1 - ROUNDING)
+        usual = _USUAL.index(one.section) if one.section in _USUAL else len(_USUAL)
+        return is_small, usual
+
+    sizes = ((motor_key, motor), (driven_key, driven))
+    best = min(found, key=doubt)
+    return (best.answer or best.buy).designation
 
 
 def _put_flat(draft: Draft, center: float) -> None:

@@ -134,8 +134,14 @@ def put_search(draft: Draft, search: Search) -> None:
     if kind == "none":
         raise InputError("adjuster: a search wants a bolt: block, plate or eye-bolt")
     draft.table("[search]", "what may be tried; mountcalc place tries it")
-    draft.put("hinge_x", pair(-space.left, space.right), "anywhere in the room")
-    draft.put("hinge_y", pair(-space.below, space.above))
+    # The hinge is no farther from where the motor may be than the plate is long.
+    angles, far = np.linspace(*search.arc), math.hypot(*built.points["motor"])
+    for key, way, low, high in (
+        ("hinge_x", np.cos(angles), -space.left, space.right),
+        ("hinge_y", np.sin(angles), -space.below, space.above),
+    ):
+        least, most = far * way.min() - built.length, far * way.max() + built.length
+        draft.put(key, pair(max(low, least), min(high, most)), "in the room, and near the motor")
     nearest = min(_NEAREST_REACH, 0.5 * built.length)
     draft.put("reach", pair(nearest, built.length), "from the hinge to the bolt, along the plate")
     draft.put("motor_height", pair(built.height, built.height + _PACKING), "off the plate's face")

@@ -7,7 +7,8 @@ tape cannot tell which of them it is.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+import math
+from collections.abc import Callable, Mapping, Sequence
 from itertools import combinations
 
 import numpy as np
@@ -15,6 +16,7 @@ import numpy as np
 from mountcalc.new.results import Contradiction
 from mountcalc.new.tape.positions import Found, TapeReading, Tells, positions
 from mountcalc.scenario.text.wording import listed
+from mountcalc.scenario.text.writing import Vector
 
 # What the slopes' change over a tape's error may hide of it.
 _CURVED = 1.02
@@ -22,6 +24,7 @@ _CURVED = 1.02
 _FARTHEST = 10.0
 _TWO = 2
 _MOST_TOLD = 3
+_STARTS = 4  # for two at once: the many pairs would take long
 
 
 def fits(found: Found, error: float) -> bool:
@@ -30,6 +33,8 @@ def fits(found: Found, error: float) -> bool:
     greatest = float(np.abs(found.misses).max(initial=0.0))
     if greatest <= most:
         return True
+    if found.off > most * math.sqrt(len(found.misses)):  # nothing has less squares
+        return False
     # The greatest miss is made the least that moving the points can do: a linear programme, its
     # lengths in units of that miss, since its tolerances are made for numbers about 1.
     from scipy.optimize import linprog  # noqa: PLC0415  # seldom needed, slow to load
@@ -57,16 +62,19 @@ def contradiction(
     ``error`` [m] is what a tape may miss; ``is_meant`` holds of places that are where the words of
     who measured put them; ``show`` writes a length.
     """
+    near: list[Mapping[str, Vector]] = []
     for count in (1, _TWO):
         found = []
         for out in combinations(range(len(readings)), count):
             rest = [one for n, one in enumerate(readings) if n not in out]
-            fit = next((at for at in positions(rest, names, side) if is_meant(at)), None)
+            every = positions(rest, names, side, near)
+            fit = next((at for at in every if is_meant(at)), None)
             if fit is not None and fits(fit, error):
                 off = [readings[n].value - fit.would_read(readings[n], side) for n in out]
                 found.append((fit.off, out, off))
         if found:
             break
+        near = [at.points for at in positions(readings, names, side)[:_STARTS]]
     else:
         keys = tuple(one.key for one in readings)
         return Contradiction(keys, (), "three measurements or more are off: measure them all again")

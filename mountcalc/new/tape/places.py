@@ -156,9 +156,10 @@ def _refuse_open(
     left = open_ways(readings, names, there, side)
     missing = [
         one
-        for one in sorted(tape_keys(), key=lambda key: not measured.is_asked(key))
+        for one in tape_keys()
         if one not in measured and {DRIVEN, *names}.issuperset(_reading(one, 1.0).points)
     ]
+    missing = [one for one in missing if measured.is_asked(one)] or missing
     closes = [
         key
         for key in missing

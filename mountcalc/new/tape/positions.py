@@ -154,14 +154,21 @@ class _Unknowns:
         return np.hstack([points, np.full((len(points), len(self.levels)), size)])
 
 
-def positions(readings: Sequence[TapeReading], names: Sequence[str], side: int) -> list[Found]:
+def positions(
+    readings: Sequence[TapeReading],
+    names: Sequence[str],
+    side: int,
+    near: Sequence[Mapping[str, Vector]] = (),
+) -> list[Found]:
     """Return all places at which the readings are missed by least nearby, the best first.
 
     ``side`` is +1 where the wall is on the left, -1 on the right. Motor and hinge are found first,
-    and what hangs on them from there.
+    and what hangs on them from there; or, in less time, all of them near where they may be.
     """
+    if near:
+        return _nearby(_Unknowns(readings, names, side), near)
     found: list[Found] = []
-    near: list[dict[str, Vector]] = [{}]
+    near = [{}]
     for count in range(min(2, len(names)), len(names) + 1):
         known = {DRIVEN, *names[:count]}
         read = [one for one in readings if known.issuperset(one.points)]
