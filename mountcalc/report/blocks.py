@@ -9,8 +9,13 @@ import re
 from collections.abc import Callable, Iterator
 from dataclasses import field
 from enum import StrEnum
+from itertools import groupby
+from typing import TYPE_CHECKING
 
 from mountcalc.record import Record
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
 
 # A name in the margin, as `pages.page.paragraph` has it.
 _NAMED = re.compile(r"(?=.{10}\S)(\w[\w ]{0,8}): *(?=\S)")
@@ -56,15 +61,11 @@ class Grid(Record):
 
 
 class Picture(Record):
-    """A drawing as SVG with its texts as text; ``label`` is what is read aloud instead of it.
-
-    ``png`` makes the same for paper.
-    """
+    """A figure, drawn when a form needs it; ``label`` is what is read aloud instead of it."""
 
     name: str
-    svg: str = field(repr=False)
     label: str
-    png: Callable[[], bytes] = field(compare=False)
+    draw: Callable[[], Figure] = field(compare=False, repr=False)
 
 
 class Step(Record):
@@ -111,31 +112,20 @@ class Section(Record):
 
 def told(section: str) -> Iterator[Text | Points]:
     """The paragraphs and lists of a text page's section, their lines put together again."""
-    items: list[str] = []
-    lines: list[str] = []
-
-    def text() -> Iterator[Text]:
-        if lines:
-            named = _NAMED.match(lines[0])
-            start = named.end() if named else 0
-            joined = " ".join([lines[0][start:].strip(), *(line.strip() for line in lines[1:])])
-            yield Text(joined, named[1] if named else "")
-            lines.clear()
-
-    for line in section.splitlines():
-        if line.startswith(_POINT):
-            yield from text()
-            items.append(line.removeprefix(_POINT))
-        elif items and line.startswith(" " * len(_POINT)):
-            items[-1] += f" {line.strip()}"
-        else:
-            if items:
-                yield Points(tuple(items))
-                items.clear()
-            if _NAMED.match(line) or not line.startswith(" "):
-                yield from text()
-            if line.strip():
-                lines.append(line)
-    yield from text()
-    if items:
-        yield Points(tuple(items))
+    for part in section.split("\n\n"):
+        found: list[tuple[str, str]] = []  # name or mark, and text
+        for line in part.splitlines():
+            named = _NAMED.match(line)
+            if named:
+                found.append((named[1], line[named.end() :]))
+            elif line.startswith(_POINT):
+                found.append((_POINT, line.removeprefix(_POINT)))
+            elif found and (line.startswith(" ") or not found[-1][0]):
+                found[-1] = found[-1][0], f"{found[-1][1]} {line.strip()}"
+            elif line.strip():
+                found.append(("", line))
+        for is_point, several in groupby(found, key=lambda one: one[0] == _POINT):
+            if is_point:
+                yield Points(tuple(text for _, text in several))
+            else:
+                yield from (Text(text, name) for name, text in several)

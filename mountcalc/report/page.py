@@ -12,8 +12,9 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from mountcalc.pages.page import CAUTION
-from mountcalc.report.blocks import Section, Slider
+from mountcalc.report.blocks import Picture, Section, Slider
 from mountcalc.report.paper import sheets
+from mountcalc.report.pictures import svg_of
 from mountcalc.version import __version__
 
 # What letter and A4 both have [mm]; a browser sets type a little wider than it is reckoned.
@@ -31,7 +32,7 @@ def page_html(title: str, sections: Sequence[Section]) -> str:
         undefined=StrictUndefined,
         keep_trailing_newline=True,
     )
-    environment.filters |= {"steps_json": _steps, "svg": _labelled}
+    environment.filters |= {"steps_json": _steps, "svg": _svg}
     environment.globals["kind_of"] = lambda one: type(one).__name__
     laid = sheets((title, CAUTION), sections, *_SMALLEST)
     printed = {one.name for one in laid.sections}
@@ -56,11 +57,10 @@ def _read(name: str) -> str:
     return (_TEMPLATE / name).read_text(encoding="utf-8")
 
 
-def _labelled(svg: str, label: str) -> Markup:
-    """A drawing, its texts escaped by whoever drew it, that is read aloud as its label."""
-    return Markup('<svg role="img" aria-label="{}"').format(label) + Markup(  # noqa: S704
-        svg.removeprefix("<svg")
-    )
+def _svg(picture: Picture) -> Markup:
+    """A picture, its texts escaped by the library that drew it, read aloud as its label."""
+    drawn = svg_of(picture).removeprefix("<svg")
+    return Markup('<svg role="img" aria-label="{}"').format(picture.label) + Markup(drawn)  # noqa: S704
 
 
 def _steps(slider: Slider) -> Markup:

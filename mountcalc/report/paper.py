@@ -5,7 +5,6 @@ All sizes are in millimetres, those of type in points.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import accumulate, chain
@@ -13,6 +12,7 @@ from itertools import accumulate, chain
 from mountcalc.drafting.paper.text import POINTS_PER_HEIGHT, broken, printed, text_width
 from mountcalc.record import Record
 from mountcalc.report.blocks import Grid, Paper, Picture, Points, Section, Text
+from mountcalc.report.pictures import size_of
 
 MARGIN, GUTTER, PAGES, COLUMNS = 10.0, 5.0, 2, 2
 _SIZES = (8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0)
@@ -261,12 +261,5 @@ def _row(
 
 
 def _picture(block: Picture, width: float) -> Piece:
-    wide, tall = proportions(block)
+    wide, tall = size_of(block)
     return Piece(min(width * tall / wide, _TALLEST), picture=block)
-
-
-def proportions(block: Picture) -> tuple[float, float]:
-    """Width and height of a picture, in its own units."""
-    box = re.search(r'viewBox="[\d.]+ [\d.]+ ([\d.]+) ([\d.]+)"', block.svg)
-    assert box is not None
-    return float(box[1]), float(box[2])

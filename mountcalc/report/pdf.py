@@ -13,7 +13,8 @@ from mountcalc.drafting.paper.sheets import PAPERS
 from mountcalc.drafting.paper.text import font_file
 from mountcalc.pages.page import CAUTION
 from mountcalc.report.blocks import Section
-from mountcalc.report.paper import COLUMNS, GUTTER, MARGIN, Piece, head_pieces, proportions, sheets
+from mountcalc.report.paper import COLUMNS, GUTTER, MARGIN, Piece, head_pieces, sheets
+from mountcalc.report.pictures import png_of, size_of
 from mountcalc.scenario.model import Scenario
 
 _FONT = "DejaVu Sans"
@@ -58,9 +59,9 @@ def _draw(file: FPDF, pieces: Iterable[Piece], x: float, y: float, width: float)
         for upright in piece.uprights:
             file.line(x + upright, y, x + upright, y + piece.height)
         if piece.picture is not None:
-            wide, tall = proportions(piece.picture)
+            wide, tall = size_of(piece.picture)
             across = min(width, piece.height * wide / tall)
-            file.image(io.BytesIO(piece.picture.png()), x + (width - across) / 2, y, across,
+            file.image(io.BytesIO(png_of(piece.picture)), x + (width - across) / 2, y, across,
                        alt_text=piece.picture.label)  # fmt: skip
         y += piece.height
     return y

@@ -1,11 +1,12 @@
-"""Pictures of a report as SVG that stands in a page: texts as text, names of its own, no date."""
+"""Pictures of a report: as SVG that stands in a page, its texts as text, and as PNG for paper."""
 
 from __future__ import annotations
 
+import functools
 import re
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from mountcalc.layout import layout_figure, mount_layout
 from mountcalc.pages.own_settings import image_of, own_settings
 from mountcalc.report.blocks import Picture
 from mountcalc.report.findings import Findings
@@ -17,24 +18,27 @@ if TYPE_CHECKING:
 _NEEDLESS = re.compile(
     r"^.*?(?=<svg)|<metadata>.*?</metadata>|<style.*?</style>|(?<=<g) id=\"[^\"]*\"", re.DOTALL
 )
+_TAG = re.compile(r"<[^>]*>")
 _NAMES = re.compile(r'(\bid="|\bhref="#|url\(#)')
 # Widths as in the font that the texts were placed for; where it is not, in its like.
-_TAG = re.compile(r"<[^>]*>")
-_LIKE = "'DejaVu Sans', Verdana, sans-serif"
 _FONT = re.compile(r"'DejaVu Sans'[^;\"]*")
+_LIKE = "'DejaVu Sans', Verdana, sans-serif"
 
 
 def layout_picture(found: Findings) -> Picture:
     """The mount at zero and at its setting."""
-    setting = found.advice.setting
     turns = [row.turns for row in found.table.rows if row.turns is not None]
-    at = setting.set_turns
+    at = found.advice.setting.set_turns
     if at is None:
         at = turns[len(turns) // 2] if turns else 0.0
+
+    def draw() -> Figure:
+        from mountcalc.layout import layout_figure, mount_layout  # noqa: PLC0415
+
+        return layout_figure(mount_layout(found.scenario, at))
+
     label = f"{found.scenario.title}: the mount to true proportion, its parts named"
-    with own_settings():
-        figure = layout_figure(mount_layout(found.scenario, at))
-        return _picture("layout", figure, label)
+    return _picture("layout", label, draw)
 
 
 def range_picture(found: Findings) -> Picture | None:
@@ -42,27 +46,52 @@ def range_picture(found: Findings) -> Picture | None:
     if found.table.tighten_by is None:
         return None
     scenario, setting = found.scenario, found.advice.setting
+
+    def draw() -> Figure:
+        from mountcalc.setting import setting_figure, setting_tables  # noqa: PLC0415
+
+        return setting_figure(scenario, setting, *setting_tables(scenario, setting))
+
     label = (
         f"{scenario.title}: grip, loads of the bearings and tension against turns of the "
         f"{words.adjuster_noun(scenario)}"
     )
-    with own_settings():
-        from mountcalc.setting import setting_figure, setting_tables  # noqa: PLC0415
-
-        figure = setting_figure(scenario, setting, *setting_tables(scenario, setting))
-        return _picture("range", figure, label)
+    return _picture("range", label, draw)
 
 
-def _picture(name: str, figure: Figure, label: str) -> Picture:
-    """A figure as an element of a page: every name in it begins with the figure's."""
-    import matplotlib as mpl  # noqa: PLC0415
+def _picture(name: str, label: str, draw: Callable[[], Figure]) -> Picture:
+    """A picture that is drawn once, under our own settings."""
 
-    def png() -> bytes:
+    @functools.cache
+    def drawn() -> Figure:
         with own_settings():
-            return image_of(figure)
+            return draw()
 
-    with mpl.rc_context({"svg.fonttype": "none"}):
-        text = _NEEDLESS.sub("", image_of(figure, "svg").decode())
-    # Only what stands in a tag is a name: texts may have the same letters.
-    svg = _TAG.sub(lambda tag: _FONT.sub(_LIKE, _NAMES.sub(rf"\g<1>{name}-", tag[0])), text)
-    return Picture(name, svg, label, png)
+    return Picture(name, label, drawn)
+
+
+def size_of(picture: Picture) -> tuple[float, float]:
+    """Width and height [inches]."""
+    wide, tall = picture.draw().get_size_inches()
+    return float(wide), float(tall)
+
+
+def png_of(picture: Picture) -> bytes:
+    """A picture as a file."""
+    with own_settings():
+        return image_of(picture.draw())
+
+
+def svg_of(picture: Picture) -> str:
+    """A picture as an element of a page: every name in it begins with the picture's."""
+    with own_settings():
+        import matplotlib as mpl  # noqa: PLC0415
+
+        mpl.rcParams["svg.fonttype"] = "none"
+        text = _NEEDLESS.sub("", image_of(picture.draw(), "svg").decode())
+
+    def in_tag(tag: re.Match[str]) -> str:
+        """Only what stands in a tag is a name: texts may have the same letters."""
+        return _FONT.sub(_LIKE, _NAMES.sub(rf"\g<1>{picture.name}-", tag[0]))
+
+    return _TAG.sub(in_tag, text)

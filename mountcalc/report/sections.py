@@ -34,8 +34,10 @@ from mountcalc.setting import (
 from mountcalc.table import giving, setting_grid, words
 from mountcalc.tolerance import Tolerance, in_words
 
-# Where a page of its own tells more, this one has it in another section.
-_ELSEWHERE = re.compile(r" \(mountcalc [^)]*\)| mountcalc check judges the rest\.")
+# Where a command's page tells more, this one has it in another section.
+_ELSEWHERE = re.compile(
+    r" \(mountcalc (?:setting|check|parts|card)\b[^)]*\)| mountcalc check judges the rest\."
+)
 
 
 def sections_of(found: Findings) -> tuple[Section, ...]:
