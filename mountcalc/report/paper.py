@@ -5,11 +5,15 @@ All sizes are in millimetres, those of type in points.
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import accumulate, chain
+from pathlib import Path
 
-from mountcalc.drafting.paper.text import POINTS_PER_HEIGHT, broken, printed, text_width
+from fontTools.ttLib import TTFont
+
+from mountcalc.drafting.paper.text import POINTS_PER_HEIGHT, broken, font_file, printed, text_width
 from mountcalc.record import Record
 from mountcalc.report.blocks import Grid, Paper, Picture, Points, Section, Text
 from mountcalc.report.pictures import size_of
@@ -21,7 +25,7 @@ _MM_PER_POINT = 25.4 / 72.0
 _PITCH = 1.25  # from line to line, in sizes of type
 HEAD, LEGEND, TITLE = 1.2, 0.85, 1.6
 """Sizes of a section's title, of a table's legend, and of the page's title, in that of the text."""
-_BOLD = 1.14  # how much wider bold type is, at most
+_BOLD = 1.25  # how much wider a line of bold type is, at most
 _BETWEEN = 1.6  # between columns of a table
 _LEAST_COLUMN = 12.0
 _POINT, _NUMBER = 3.0, 5.0  # before the text of a list
@@ -150,11 +154,30 @@ def _high(size: float) -> float:
 
 
 def _wide(text: str, size: float, *, bold: bool = False) -> float:
-    wide = 1e3 * text_width(printed(text), size / POINTS_PER_HEIGHT)
-    return wide * (_BOLD if bold else 1.0)
+    """Width of a text."""
+    shown = printed(text)
+    if not bold:
+        return 1e3 * text_width(shown, size / POINTS_PER_HEIGHT)
+    advances = _bold()
+    return size * _MM_PER_POINT * sum(advances.get(ord(letter), 1.0) for letter in shown)
+
+
+@functools.cache
+def _bold() -> dict[int, float]:
+    """From one letter to the next by the letter's number, in sizes of the bold type."""
+    with TTFont(bold_file(), lazy=True) as font:
+        widths, em = font["hmtx"], font["head"].unitsPerEm
+        return {letter: widths[glyph][0] / em for letter, glyph in font.getBestCmap().items()}
+
+
+def bold_file() -> Path:
+    """The bold face of the font."""
+    return font_file().with_name("DejaVuSans-Bold.ttf")
 
 
 def _broken(text: str, size: float, width: float, *, bold: bool = False) -> list[str]:
+    if bold and _wide(text, size, bold=True) <= width:
+        return [printed(text)]
     room = width / 1e3 / (_BOLD if bold else 1.0)
     return broken(text, size / POINTS_PER_HEIGHT, room) or [""]
 
@@ -234,7 +257,7 @@ def _columns(block: Grid, size: float, width: float) -> list[float]:
         for place in giving:
             least = min(wide[place], _LEAST_COLUMN)
             wide[place] = max(least, wide[place] * (1 - over / shares))
-    return wide
+    return [one * min(1.0, room / sum(wide)) for one in wide]
 
 
 def _row(

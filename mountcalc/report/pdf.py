@@ -13,7 +13,7 @@ from mountcalc.drafting.paper.sheets import PAPERS
 from mountcalc.drafting.paper.text import font_file
 from mountcalc.pages.page import CAUTION
 from mountcalc.report.blocks import Section
-from mountcalc.report.paper import COLUMNS, GUTTER, MARGIN, Piece, head_pieces, sheets
+from mountcalc.report.paper import COLUMNS, GUTTER, MARGIN, Piece, bold_file, head_pieces, sheets
 from mountcalc.report.pictures import png_of, size_of
 from mountcalc.scenario.model import Scenario
 
@@ -34,7 +34,7 @@ def page_pdf(scenario: Scenario, sections: Sequence[Section]) -> bytes:
     file.set_creator("mountcalc")
     file.set_lang("en")
     file.add_font(_FONT, fname=font_file())
-    file.add_font(_FONT, "B", font_file().with_name("DejaVuSans-Bold.ttf"))
+    file.add_font(_FONT, "B", bold_file())
     file.add_page()
     top = _draw(file, head_pieces(head, laid.size, width - 2 * MARGIN), MARGIN, MARGIN, 0.0)
     column = (width - 2 * MARGIN - (COLUMNS - 1) * GUTTER) / COLUMNS
