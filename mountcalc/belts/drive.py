@@ -36,6 +36,7 @@ from mountcalc.record import Record
 from mountcalc.scenario.driven import Driven
 from mountcalc.scenario.model import Motor, Scenario
 from mountcalc.scenario.pulleys import PulleyFace
+from mountcalc.scenario.text.wording import section_words
 
 NOT_JUDGED = "its power is not judged"
 """Remark on a belt whose rating is not known."""
@@ -253,7 +254,7 @@ def _pulley_judgements(
     found = []
     if least is not None:
         topic = Topic("belt-pulley", least.source, sure=least.sure)
-        wants = f"that section {scenario.belt.section} wants"
+        wants = f"that {section_words(scenario.belt.section)} wants"
         both = [
             judged(replace(topic, subject=subject), least.value, wants)
             for subject in ("motor pulley", "driven pulley")

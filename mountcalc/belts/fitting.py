@@ -114,5 +114,5 @@ def room_judgements(display: Display, found: Fit) -> tuple[list[Judgement], list
             what = f"the plate {verb}s the centres by only {room_text(end.room, display)}"
         topic = Topic("belt-tolerance", "tolerance of the belt's length", word, sure="estimate")
         measure = Measure(LENGTH, end.room, room.needed, verdict=Verdict.FAIL)
-        cautions.append(topic.judge(measure, f"as {word} as its tolerance allows {what}"))
+        cautions.append(topic.judge(measure, f"as {word} as its tolerance allows, {what}"))
     return rooms, cautions

@@ -20,7 +20,7 @@ from mountcalc.pages.amounts import (
 from mountcalc.pages.page import bullets, heading, page, paragraph, wrap
 from mountcalc.requirements.swing import Room
 from mountcalc.scenario.model import Scenario
-from mountcalc.scenario.text.wording import listed
+from mountcalc.scenario.text.wording import listed, section_words
 
 _RPM = 2 * math.pi / 60
 # Lengths that the short page has lines for.
@@ -72,7 +72,7 @@ def _verdict(scenario: Scenario, choice: BeltChoice) -> str:
         if clear:
             text += f"; {listed(clear, 'and')} would do too"
         elif len(good) > 1:
-            text += "; others only with cautions, below"
+            text += "; others with cautions, below"
         elif len(choice.belts) > 1:
             text += "; no other length will do"
     text += f".{_yours(scenario, choice)} ({travel[0].upper()}{travel[1:]}.)"
@@ -154,7 +154,7 @@ def _table(scenario: Scenario, choice: BeltChoice, *, more: bool) -> str:
         wrap(
             "plate: its angle at snug, from as drawn. fit on: how far the centres close from "
             "there. take up: how far they open. rating: of one belt. *: yours. ~: in no "
-            "published series. ok?: with a caution. Behind out and ok? stands what for.",
+            "published series. ok?: with a caution. After out and ok? stands why.",
             "  ",
             "  ",
         ),
@@ -262,7 +262,7 @@ def _drive(scenario: Scenario, choice: BeltChoice) -> str:
     if drive.least_motor_sentence and drive.least_motor_diameter is None:
         pulleys.append(drive.least_motor_sentence)
     paragraphs = {
-        "Drive": f"{belts}, section {drive.section or 'not named'}, running at "
+        "Drive": f"{belts}, {section_words(drive.section)}, running at "
         f"{speed_text(drive.belt_speed, display)} (rims up to "
         f"{speed_text(drive.rim_speed, display)}); driven shaft at {drive.driven / _RPM:.0f} rpm "
         "without creep.",
@@ -282,7 +282,7 @@ def _details(scenario: Scenario, choice: BeltChoice) -> str:
     wrapped = math.degrees(min(best.wrap_motor, best.wrap_driven))
     text = f"its wrap on the smaller pulley is {wrapped:.0f} deg."
     if sources:
-        text += f" The rooms that are wanted are by {' and '.join(sources)}."
+        text += f" How much room is wanted: {' and '.join(sources)}."
     if best.shortest is not None and best.longest is not None:
         ends = best.shortest, best.longest
         lengths = " to ".join(length_text(end.pitch_length, display) for end in ends)

@@ -57,9 +57,9 @@ def table_at_large(display: Display) -> str:
         "trade's formula (common practice; its constants for the belt's mass, M, and stretch, Y, "
         "are from memory): the table has some 1.8 times as much, and up to about twice the pull on "
         "the shaft. A compressor manual of 2008 is gentler, with "
-        f"{force(gentle.least, gentle.greatest)} and {force(gentle.initial)}. Only the two tables "
-        "are printed, and what the guide that prints the first says itself: where the pull on the "
-        "shaft counts, reckon from the load. The rest is reckoned here."
+        f"{force(gentle.least, gentle.greatest)} and {force(gentle.initial)}. Read in "
+        "print are the two tables, and what the guide with the first one says itself: where the "
+        "pull on the shaft counts, reckon from the load. The rest is reckoned here."
     )
 
 

@@ -179,7 +179,7 @@ def _press(scenario: Scenario, card: BenchCard, bedded: StrandTest) -> str:
     methods = gentlest_setting(scenario).methods
     way = next((one for one in methods if one.name is MethodName.PRESS), None)
     if card.methods:
-        return paragraph("Press", f"{text} what the table has.{too_coarse(way)}")
+        return paragraph("Press", f"{text} what the table says.{too_coarse(way)}")
     if card.new is not None:
         tests = {"bedded in": bedded, "new belt": card.new}
     else:

@@ -48,6 +48,7 @@ from mountcalc.pages.amounts import (
 from mountcalc.scenario.driven import Bearing
 from mountcalc.scenario.text.named import Oil
 from mountcalc.scenario.text.writing import Display
+from mountcalc.table import words
 
 _STANDING = (
     "A plain bearing that stands still takes the whole pull of the belt at rest with no film, for "
@@ -212,9 +213,9 @@ def bearing_notes(report: BearingReport, display: Display) -> Iterator[Judgement
         topic = Topic("edge-load", "statics of the shaft", report.name, case.case, sure="estimate")
         yield topic.judge(
             measure,
-            f'"{report.name}", {case.case}: {FORCE.text(edge_load, display)} if the stiff '
-            f"boxes bore at their ends, this one at the {case.edge}, instead of "
-            f"{FORCE.text(load, display)} at the middles: {percent(share)} % of its limit"
+            f'"{report.name}", {words.case_words(case.case)}: {FORCE.text(load, display)} at its '
+            f"middle, but {FORCE.text(edge_load, display)} if boxes that do not tilt bear at their "
+            f"ends, this one at the {case.edge}: {percent(share)} % of its limit"
             f"{', above it' if is_over else ''}",
         )
     topic = Topic("surface-speed", "journal diameter and speed", report.name, "running")
@@ -279,7 +280,7 @@ def _shaft_notes(report: BearingReport, display: Display) -> Iterator[Judgement]
         source = "beam theory; usual limits from memory"
         yield Topic("shaft-slope", source, report.name, sloped.case).judge(
             Measure(SLOPE, sloped.slope, 0.001),
-            f'"{report.name}", {sloped.case}: the shaft slopes by '
+            f'"{report.name}", {words.case_words(sloped.case)}: the shaft slopes by '
             f"{SLOPE.text(sloped.slope, display)} ({_SLOPE[display]}); 0.5 to 1 is usual for a "
             "stiff plain bearing",
         )
@@ -288,6 +289,6 @@ def _shaft_notes(report: BearingReport, display: Display) -> Iterator[Judgement]
         source = "Shigley, Machine Design, 3-10"
         yield Topic("shaft-bending", source, report.name, bent.case).judge(
             Measure(PRESSURE, stress),
-            f'"{report.name}", {bent.case}: the shaft bends under '
+            f'"{report.name}", {words.case_words(bent.case)}: the shaft bends under '
             f"{PRESSURE.text(stress, display)}, without any notch or keyway",
         )

@@ -13,12 +13,13 @@ from mountcalc.check.judgements import OURS, bearing_judgements, drive_judgement
 from mountcalc.check.set_point import SetPoint, find_set_point
 from mountcalc.errors import MountError
 from mountcalc.judgement import Judgement, Key, Measure, Topic, Verdict, key_of
-from mountcalc.pages.amounts import NUMBER, in_figures, percent, turns_text
+from mountcalc.pages.amounts import NUMBER, in_figures, percent
 from mountcalc.record import Record
 from mountcalc.scenario.clashes import clashes
 from mountcalc.scenario.model import Scenario
 from mountcalc.strength.carried import Setup
 from mountcalc.strength.strength import part_judgements
+from mountcalc.table import words
 from mountcalc.thresholds import SETTLED
 
 _OF_SETTING = {"grip", "plate", "adjuster-load", "hinge-load", "spring-travel"}
@@ -82,7 +83,7 @@ def _new_belt(point: SetPoint, failed: Collection[Key]) -> Iterator[Judgement]:
     if turns is None or not old or new is None:
         return
     times = in_figures(new / old)
-    says = f"a new belt is set to {turns_text(turns)} turns, {times} times the tension"
+    says = f"a new belt is set to {words.counted_turns(turns)}, {times} times the tension"
     there = point.at(turns)
     drive = (one for one in drive_judgements(there) if one.name in _OF_SETTING)
     worst = min(
@@ -131,8 +132,8 @@ def _softest_and_stiffest(point: SetPoint, turns: float) -> Iterator[Judgement]:
         grip = wanted * float(soft.grip(turns)[0])
         yield of_factor.judge(
             Measure.at_least(NUMBER, grip, wanted),
-            f"as soft as the belt may be, it has {in_figures(grip)} times the pull that is "
-            f"needed at the same turns; {in_figures(wanted)} times is wanted",
+            f"the softest belt carries {in_figures(grip)} times the pull that is needed at the "
+            f"same turns; {in_figures(wanted)} times is wanted",
         )
     with suppress(MountError):
         stiff = point.requirements.with_stiffness_times(factor)
@@ -141,5 +142,5 @@ def _softest_and_stiffest(point: SetPoint, turns: float) -> Iterator[Judgement]:
         if math.isfinite(share):
             says = f"uses up {percent(share)} % of a limit"
         yield replace(of_factor, name="stiffest-belt").judge(
-            _share(share), f"as stiff as the belt may be, it {says} at the same turns"
+            _share(share), f"the stiffest belt {says} at the same turns"
         )

@@ -35,7 +35,7 @@ from mountcalc.requirements.setting import idles
 from mountcalc.scenario.driven import Bearing
 from mountcalc.scenario.text.wording import listed
 
-OURS = "the scenario, or the default where it is silent"
+OURS = "the scenario, or its default"
 """Source of a limit that has a default."""
 _GIVEN = "given in the scenario"
 _STATICS = "statics of the plate"
@@ -44,7 +44,7 @@ _LOST = {
     State.AT_STOP: "is driven against the tight end of the travel",
     State.BEYOND_TRAVEL: "is past the travel",
 }
-_STARTING_SOURCE = "the scenario, or twice the limit where it is silent (MPTA Standard 401)"
+_STARTING_SOURCE = "the scenario, or twice the limit (MPTA Standard 401)"
 # A load below this share of the limit has no direction that matters.
 _HARDLY_LOADED = 0.01
 _TRUMPLER = "Trumpler's criteria, Shigley ch. 12"
@@ -123,8 +123,8 @@ def _grip(point: SetPoint, case: str) -> Judgement:
         sentence = "the belt does not slip as it starts"
         if value < 1.0:
             sentence = (
-                "the belt slips for a moment as it starts; many drives do, and starting_grip in "
-                "[limits] says if this one must not"
+                "the belt slips for a moment as it starts; many do. If yours must not, set "
+                "starting_grip in [limits]"
             )
         measure = Measure(NUMBER, None if math.isinf(value) else value, 1.0)
         return Topic("grip", "common practice", case=case).judge(measure, sentence)

@@ -14,6 +14,7 @@ from mountcalc.requirements.requirements import Requirements, requirements_of
 from mountcalc.requirements.results import Setting
 from mountcalc.requirements.setting import gentlest_setting, idles
 from mountcalc.scenario.model import Scenario
+from mountcalc.table import words
 from mountcalc.thresholds import ROUNDING
 
 TIGHT = -1
@@ -70,14 +71,14 @@ def find_set_point(scenario: Scenario, turns: float | None = None) -> SetPoint:
                 f"turns: the travel is from {first:.2f} to {last:.2f} turns, got {at:g}"
             )
         error = scenario.limits.turn_error
-        reason += f", with the adjuster up to {error:g} turns off to either side"
+        reason += f", with the adjuster up to {words.counted_turns(error)} off either way"
         places = np.clip([at - error, at, at + error], first, last)
         if turns is None and setting.methods:
             # Out to the tensions that the aim of the method that leads may stand for.
             leads = setting.methods[0]
             most = math.inf if leads.tension_high is None else leads.tension_high
             loose, tight = requirements.turns_for([leads.tension_low, most])
-            reason += f", and as loose or tight as the {leads.name} may leave it"
+            reason += f", and as loose or tight as the {leads.name.words} may leave it"
             places[0] = min(places[0], float(loose))
             places[2] = max(places[2], min(float(tight), last))
     return SetPoint(requirements, setting, at, reason, tuple(requirements.cases(places)))
@@ -93,7 +94,7 @@ def _turns(requirements: Requirements, setting: Setting, asked: float | None) ->
         return 0.0, "no power being asked"
     found = (
         (setting.set_turns, "the gentlest setting"),
-        (setting.turns_min, "the fewest turns with the wanted grip, there being no set point"),
+        (setting.turns_min, "the fewest turns with the wanted grip, as there is no setting"),
         (setting.turns_max, "the most turns within all limits, as nothing grips"),
         (setting.free_turns, "where the adjuster comes free, as nothing grips"),
         (requirements.last_turn, "the tight end of the travel, as nothing grips"),

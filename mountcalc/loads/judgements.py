@@ -222,9 +222,9 @@ def _bolts(
     tilts = ANGLE.text(_QUARTER * per_turn, display, 2)
     racks = ANGLE.text(_QUARTER * found.plate * advance, display, 2)
     rules = (
-        f"a quarter turn more on one of the two bolts racks the plate by {racks} there and tilts "
-        f"the motor's pulley by {tilts}. Bring both up until each just touches, mark their heads, "
-        f"then turn them in turn by {turns_text(step)} of a turn or less"
+        f"a quarter turn more on one of the two bolts racks the plate by {racks} and tilts the "
+        f"motor's pulley by {tilts}. Bring both up until each just touches, mark their heads, then "
+        f"turn one and the other by {turns_text(step)} of a turn or less"
     )
     topic = Topic("two-bolts", _STATICS, sure="estimate")
     loose = [_when(one.case) for one in cases if one.loose]
@@ -272,7 +272,7 @@ def _modes(shaken: Shaking) -> Iterator[Judgement]:
             yield topic.judge(Measure(FREQUENCY, mode.frequency, verdict=verdict), sentence)
         elif met:
             sentence = (
-                f"{mode.name} hums at {_range(mode)}, near {near}, and may flap: another tension "
+                f"{mode.name} swings at {_range(mode)}, near {near}, and may flap: another tension "
                 "or another span moves it"
             )
             yield topic.judge(Measure(FREQUENCY, mode.frequency), sentence)
@@ -282,7 +282,7 @@ def _range(mode: Mode) -> str:
     """Its frequency, with the softest and the stiffest belt where that makes a difference."""
     found = f"{mode.frequency:.3g} Hz"
     low, high = (f"{one:.3g}" for one in (mode.low, mode.high))
-    return found if low == high else f"{found} ({low} to {high} as the belt may be)"
+    return found if low == high else f"{found} ({low} to {high}, softest to stiffest belt)"
 
 
 def _moved(mode: Mode) -> str:

@@ -23,6 +23,11 @@ class MethodName(StrEnum):
     TURNS = "turns"
     SPRING = "spring's travel"
 
+    @property
+    def words(self) -> str:
+        """The same in a sentence."""
+        return "plucked strand" if self is MethodName.HUM else self.value
+
 
 class ReadingUnit(StrEnum):
     """What a method reads in; the keys of its readings end in it."""

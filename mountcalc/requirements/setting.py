@@ -24,8 +24,8 @@ _STEP = 1e-4  # [-] turns over which a slope is taken: rounding and bend both le
 IDLE = "no grip is asked for"
 TOO_NARROW = "the range is narrower than a hand can set: less than {turns:g} turns"
 NOT_SURE = (
-    "the range is narrower than any method tells: by {method}, {means}. The set point lies in its "
-    "middle; grip or limit is given up by as much as the reading is off"
+    "the range is narrower than any method tells: by {method}, {means}. The setting is its middle; "
+    "what a reading is off is lost to grip or to a limit"
 )
 NOT_HELD = "the adjuster does not hold the plate past the turn where the belt becomes snug"
 NO_ADJUSTER = "there is no adjuster: weight alone sets the tension"
@@ -184,7 +184,7 @@ def _tension_steps(requirements: Requirements, setting: Setting) -> tuple[Step, 
             if fewest > 0
             else "zero itself gives more grip than is wanted",
         ),
-        ("hand and reading", f"{setting.methods[0].name}, and lock nut, may be off"),
+        ("hand and reading", f"{setting.methods[0].name.words} and lock nut may be off"),
         (
             "bedding in",
             f"a new belt loses tension: {limits.bedding:g} times, if limits and weights allow",

@@ -86,9 +86,9 @@ def _by_turns(methods: tuple[Method, ...]) -> bool:
 
 def methods_why(methods: tuple[Method, ...]) -> str:
     """Why this order: what a reading of each may mean."""
-    said = [f"{str(one.name).capitalize()}: {one.why}." for one in methods]
+    said = [f"{one.name.words.capitalize()}: {one.why}." for one in methods]
     if any(one.trustworthy for one in methods[1:]) and not _by_turns(methods):
-        said.append("Aims differ, since each leaves room for the error of its own way.")
+        said.append("The aims differ: each leaves room for the error of its own way.")
     return "WHY IN THIS ORDER\n" + bullets(said) if methods else ""
 
 
@@ -105,12 +105,12 @@ def spring_words(scenario: Scenario, methods: tuple[Method, ...]) -> str:
     def length(pressed: str) -> str:
         return f"{free - float(pressed):.{places}f} {shown.unit}"
 
-    new = "" if shown.new_aim == shown.aim else f"; for a new belt {length(shown.new_aim)}"
+    new = "" if shown.new_aim == shown.aim else f" (new belt {length(shown.new_aim)})"
     least = "" if shown.never_above == "-" else f" Never shorter than {length(shown.never_above)}."
     return (
         f"Measure the spring under no load. If it is {free:.{places}f} {shown.unit} long, turn the "
-        f"{noun} until it is {length(shown.aim)} long{new}; if not, press it in as the table says. "
-        f"Lock it, and measure again.{least} As the belt beds in the spring grows longer: "
+        f"{noun} until it is {length(shown.aim)} long{new}; if not, press it in by what the table "
+        f"says. Lock it, and measure again.{least} As the belt beds in the spring grows longer: "
         f"bring it back."
     )
 
@@ -131,6 +131,7 @@ def balance_words(
     if hangs_free or gains[1] <= gains[0]:
         del gains[1]
     free = "Link unpinned" if link else "Bolt clear"
+    spot = balance.spot if balance.spot.startswith("where") else f"at {balance.spot}"
     hold = "Hold the plate back" if hold_back else "Pull"
     lead = ""
     if round(slack / mark) + round(gains[0] / mark) == 0:  # nothing is left to hold
@@ -154,7 +155,7 @@ def balance_words(
             word = ""
     sums = (f"{shown_by(gain)}{word} ({shown_by(slack, gain)})" for gain in gains)
     text += (
-        f"{free}, belt slack, hook the balance on at {balance.spot}, "
+        f"{free}, belt slack, hook the balance on {spot}, "
         f"{units.long(balance.radius)} {units.length} from the hinge. {hold} "
         f"{_way(scenario, balance, back=hold_back)}, square to the line from the hinge, until "
         f"motor and plate just hang on it: about {shown_by(slack)}. "

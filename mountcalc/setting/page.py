@@ -69,7 +69,7 @@ def open_or_closed(scenario: Scenario, setting: Setting) -> str:
         if setting.turns_min is None:
             text = f"Open: weight alone puts {tension}; that {keeps}."
         else:
-            lead = setting.methods[0].name if setting.methods else "adjuster"
+            lead = setting.methods[0].name.words if setting.methods else "adjuster"
             text = (
                 f"Open: {tension}, at rest, {keeps}, for the softest and the stiffest belt, the "
                 f"error of the {lead} included."
@@ -78,8 +78,8 @@ def open_or_closed(scenario: Scenario, setting: Setting) -> str:
         text = f"{'None' if idles(scenario) else 'Closed'}: {setting.why_not_open}."
     if setting.slips_at_start:
         text += (
-            " The belt slips for a moment as it starts; many drives do. Say starting_grip in "
-            "[limits] if yours must not."
+            " The belt slips for a moment as it starts; many do. If yours must not, set "
+            "starting_grip in [limits]."
         )
     return paragraph("Verdict", f"{text} mountcalc check judges the rest.")
 
@@ -126,7 +126,7 @@ def range_ends(scenario: Scenario, setting: Setting) -> tuple[str, str]:
         text = f"{turns:.2f} turns, {units.strength(tension, 2)} {units.force}"
         if ruler is not None and ruler.part is not None:
             case = words.case_words(ruler.case)
-            text += f": with {word} {ruler.limited} is over its limit, {case}"
+            text += f": with {word}, {ruler.limited} is over its limit, {case}"
         elif ruler is not None and reason is None:
             text += f": the wanted grip is reached, {ruler.case}"
         said.append(f"{text}{'' if reason is None else f' ({reason})'}.")
@@ -172,7 +172,10 @@ def _sensitivity(scenario: Scenario, setting: Setting) -> str:
             for value in (fine.tension_per_turn_low, fine.tension_per_turn_high)
         )
         lines.append(
-            paragraph("a turn", f"adds {low} to {high} {units.force} to each strand, by the belt.")
+            paragraph(
+                "a turn",
+                f"adds {low} to {high} {units.force} to each strand, softest to stiffest belt.",
+            )
         )
     return "\n".join(lines)
 

@@ -81,8 +81,8 @@ def keeps_sentence(scenario: Scenario, setting: Setting) -> str | None:
     return (
         f"{words.leave_it(scenario)}: weight alone puts {force_text(tension, display)} on each "
         f"strand{more}, keeps a grip of {scenario.limits.grip:g} and every known limit, and goes "
-        f"on doing so as the belt stretches, for weights {100 * scenario.motor.weight_error:.0f} % "
-        "off and the softest and stiffest belt."
+        f"on doing so as the belt stretches, even with weights "
+        f"{100 * scenario.motor.weight_error:.0f} % off and the softest or stiffest belt."
     )
 
 
@@ -167,5 +167,5 @@ def _over_sentence(
         return f"Weight alone already over-tightens the belt: {part} is over its limit. {then}."
     error = f"{100 * scenario.motor.weight_error:.0f} % heavier"
     if weight_is_within(scenario):
-        return f"It keeps every known limit, with weights {error} and the stiffest belt, too."
+        return f"It keeps every known limit, even with weights {error} and the stiffest belt."
     return f"It keeps every known limit as weighed; {error} it would not."

@@ -30,8 +30,8 @@ from mountcalc.structure.made import Bolt, base_wood, bolt_of, plate_of
 
 _SHEAR = 1 / math.sqrt(3.0)  # of a proof stress (von Mises)
 _LOCK = (
-    "set the bolt, hold it and tighten its lock nut, then measure again: the nut takes up the "
-    "thread's play and shifts the setting"
+    "set it, hold it, tighten its lock nut and measure again: the nut takes up the thread's play "
+    "and shifts the setting"
 )
 
 
@@ -211,7 +211,7 @@ def _holds(bolt: Bolt) -> Judgement:
     verdict = measure.verdict if measure.verdict is Verdict.FAIL else Verdict.NOTE
     return topic.judge(
         Measure(NUMBER, ratio, 1.0, None, verdict),
-        f"its friction holds the thread {in_figures(ratio)} times over"
+        f"the bolt's own friction holds it {in_figures(ratio)} times over"
         f"{'' if ratio >= 1 else ', too little: the load turns it back'}; shaking can still turn "
         f"it: {_LOCK}",
     )

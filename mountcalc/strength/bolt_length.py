@@ -239,13 +239,14 @@ def length_words(scenario: Scenario) -> str:
         short, far = (bench_length(one, display) for one in found.reach)
         link = "each link" if each else "the link"
         return (
-            f"from install to take-up {link} changes by {travel}: from pin to pin it has to make "
-            f"{short} to {far}"
+            f"from install to take-up {link} changes by {travel}: it must reach {short} to {far} "
+            "from pin to pin"
         )
     bolt = "eye-bolt" if is_link else "bolt"
     text = f"from install to take-up {'each' if each else 'the'} {bolt} travels {travel}"
     if not found.is_known or thread is None:
         return f"{text}; its diameter is not told, so its length is not, either"
     if found.stock is None:
-        return f"{text} and wants {wanted}: cut it from threaded rod, {thread.name}"
-    return f"{text} and wants {wanted}: {bolt_size(thread, found.stock)}, threaded all along"
+        return f"{text}; it must be {wanted} long: cut it from threaded rod, {thread.name}"
+    bought = bolt_size(thread, found.stock)
+    return f"{text}; it must be {wanted} long: buy {bought}, threaded all along"

@@ -36,7 +36,7 @@ def _bent(plate: Plate, stations: Sequence[Carried], display: Display) -> Iterat
     for load, duration, when, _ in stations:
         stress = float(bending_stress(load.moment, plate.section))
         stress += abs(load.along_plate) / (plate.width * plate.thickness)
-        bends = f"{plate.named()} bends under {PRESSURE.text(stress, display)} {load.name} {when}"
+        bends = f"{plate.named()} is bent to {PRESSURE.text(stress, display)} {load.name} {when}"
         kept = duration_factor(board.kind, duration, plate.service_class)
         if kept is None:
             none = "in an unheated room none of its strength is vouched for under such a load"
@@ -50,9 +50,9 @@ def _bent(plate: Plate, stations: Sequence[Carried], display: Display) -> Iterat
             PRESSURE,
             stress,
             limit,
-            f"{bends}; it keeps {in_figures(kept.value)} of its {PRESSURE.text(strong, display)} "
-            f"under {_STAYS.get(duration, 'so short a load')}: {PRESSURE.text(limit, display)} may "
-            "be used",
+            f"{bends}; of its {PRESSURE.text(strong, display)} it keeps {in_figures(kept.value)} "
+            f"under {_STAYS.get(duration, 'so short a load')}, and {PRESSURE.text(limit, display)} "
+            "of that may be used",
             f"{strength.source}; {kept.source}",
             sure,
         )

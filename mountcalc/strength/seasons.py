@@ -134,8 +134,8 @@ def _new_belt(setup: Setup, slackening: Slackening) -> Iterator[Judgement]:
     turns = in_figures(slackening.turns_back(least), 2)
     sentence = (
         f"a new belt set to {FORCE.text(new, display)} a strand has {listed(said, 'and')}, as it "
-        f"beds in and the plate creeps: look after a day of running, then as the old one; up to "
-        f"{turns} turns bring it to its setting"
+        f"beds in and the plate creeps: look after a day of running, then as with an old one; up "
+        f"to {turns} turns bring it to its setting"
     )
     topic = Topic("new-belt-left", "limits.bedding; power law of wood's creep, estimate")
     yield topic.judge(Measure(FORCE, least), sentence)

@@ -40,7 +40,7 @@ def strength_judgements(setup: Setup) -> tuple[Judgement, ...]:
         found += foot_judgements(scenario, loads)
         found += over_time(setup)
     if left_out := [*_left_out(scenario)]:
-        sentence = f"of strength not all is judged: {listed(left_out, 'and')} would tell more"
+        sentence = f"not all of the strength is judged: {listed(left_out, 'and')} would tell more"
         topic = Topic("strength-left-out", "what the scenario does not give")
         found.append(topic.judge(Measure(NUMBER, None), sentence))
     return tuple(found)

@@ -12,6 +12,7 @@ from mountcalc.pages.page import bullets, columns, heading, page, paragraph, unl
 from mountcalc.requirements.notes import note_texts
 from mountcalc.requirements.results import Setting
 from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.text.wording import section_words
 from mountcalc.strength.bolt_length import length_words
 from mountcalc.table import words
 from mountcalc.table.giving import giving, unsaid
@@ -33,7 +34,7 @@ def table_text(
     """The page: what to do, the setting; with ``more`` by hand, by load case, margins and notes."""
     units, belt = UNITS[scenario.display], scenario.belt
     count = f"{belt.count} belts" if belt.count > 1 else "one belt"
-    section = f", section {belt.section}" if belt.section else ""
+    section = f", {section_words(belt.section)}" if belt.section else ""
     answer = [
         "\n".join(
             [
@@ -105,13 +106,13 @@ def setting_grid(scenario: Scenario, table: TensionTable) -> SettingGrid:
     rests = [words.rests_on(scenario, row) for row in table.rows]
     marks = [words.marks(row) for row in table.rows]
     signs = "both together, pressed +, pulled -" if scenario.adjuster.bolts else _SIGNS
-    bolt = f"{noun} ({signs}), " if has_adjuster else ""
+    bolt = f"{noun}: {signs}. " if has_adjuster else ""
     reasons = {row.running.grip_reason for row in table.rows if row.grip is None} - {None}
     legend = [
         "tension: one strand of one belt at rest, softest to stiffest belt; the rest is for a "
-        "middling one. grip: pull it can carry over pull needed, running; below 1 it slips. pull "
-        f"on the driven shaft, {bolt}share of the limit most used up, at rest, running or "
-        "starting.",
+        "middling one. grip: pull it can carry over pull needed, running; below 1 it slips. "
+        f"pull: on the driven shaft. {bolt}limit: the one most used up. Each of these at its "
+        "worst, at rest, running or starting.",
         "spring: its length at rest." if scenario.adjuster.coil is not None else "",
         *(f"-: {reason}." for reason in sorted(map(str, reasons))),
         *(sentence for mark, sentence in words.MARKS.items() if mark in {*sum(marks, ())}),
@@ -211,16 +212,16 @@ def _by_hand(scenario: Scenario, table: TensionTable) -> str:
         return text if len(text) <= 5 else fitted(row.span_frequency, 2, 5)  # noqa: PLR2004
 
     shown: list[_Column] = [
-        ("push", units.force, lambda row: units.strength(row.deflection_force, 2, 6)),
-        ("hum", "Hz", hum),
+        ("press", units.force, lambda row: units.strength(row.deflection_force, 2, 6)),
+        ("pluck", "Hz", hum),
     ]
     if table.tighten_by is not None:
         shown = [("turns", "", _turns), *([("flats", "", flats)] if sides else []), *shown]
-    legend = "hum: note of the plucked strand. Both for a middling belt."
+    legend = "pluck: swings a second of the plucked strand. Both for a middling belt."
     row = next((row for row in table.rows if row.deflection is not None), None)
     if row is not None:
         legend = (
-            f"push: force that moves the middle of one strand by {units.fine(row.deflection)} "
+            f"press: force that moves the middle of one strand by {units.fine(row.deflection)} "
             f"{units.length} (1/64 of the span of {units.long(row.span)} {units.length}). {legend}"
         )
     rows = tuple(tuple(cell(row) for *_, cell in shown) for row in table.rows)

@@ -16,6 +16,7 @@ from mountcalc.table.results import Row, TensionTable, TightenBy
 from mountcalc.thresholds import ROUNDING
 
 _ROTATION = {Rotation.CCW: "counter-clockwise", Rotation.CW: "clockwise"}
+_FLATS = 6
 NO_LOADS = {
     State.NO_BALANCE: "no plate angle in the travel balances the plate with a taut belt",
     State.AT_STOP: "the mount tightens itself to the end of the travel",
@@ -28,13 +29,13 @@ ZERO_WORDS = {
 }
 """Where turns are counted from."""
 _BOTH = (
-    " There are two: turn both as far, a little at a time and by turns (mountcalc check says how "
-    "little)."
+    " There are two: turn both as far, a little on one and then on the other (mountcalc check says "
+    "how little)."
 )
 _BY = {
     MethodName.BALANCE: "spring balance",
     MethodName.PRESS: "pressing a strand",
-    MethodName.HUM: "the plucked strand's swings",
+    MethodName.HUM: "plucked strand",
     MethodName.TURNS: "turns",
     MethodName.SPRING: "the spring's length",
 }
@@ -59,7 +60,7 @@ def leave_it(scenario: Scenario) -> str:
 
 def flats(scenario: Scenario) -> int | None:
     """Flats of what is turned in one turn: those of a bolt's hex; a link is told in turns alone."""
-    return None if scenario.adjuster.kind is AdjusterKind.LINK else 6
+    return None if scenario.adjuster.kind is AdjusterKind.LINK else _FLATS
 
 
 def moved(scenario: Scenario, table: TensionTable) -> str:
@@ -88,9 +89,10 @@ def which_way(scenario: Scenario, table: TensionTable) -> str:
         return f"Turn {how}, {step} a turn.{both}"
     hand = "right" if thread.right_handed else "left"
     moves = "comes out" if table.tighten_by is TightenBy.EXTEND else "draws back"
+    flat = f"{units.fine(table.advance_per_turn / _FLATS)} {units.length}"
     return (
-        f"Turn {how} ({hand}-handed thread {thread.name}): its tip {moves} {step} a turn, a sixth "
-        f"of that a flat.{both}"
+        f"Turn {how} ({hand}-handed thread {thread.name}): its tip {moves} {step} a turn, {flat} a "
+        f"flat.{both}"
     )
 
 
@@ -238,7 +240,8 @@ def _how(scenario: Scenario, setting: Setting) -> str:
     """The way to set it by and its aim; before it weight alone, where that will do."""
     lead = setting.methods[0]
     shown = readings_of(lead, scenario)
-    aim = shown.aim if lead.name is MethodName.TURNS else f"{shown.aim} {shown.unit}"
+    unit = "swings/s" if lead.name is MethodName.HUM else shown.unit
+    aim = shown.aim if lead.name is MethodName.TURNS else f"{shown.aim} {unit}"
     aim += " gained" if lead.name is MethodName.BALANCE else ""
     how = f"et it by {_BY[lead.name]}: aim at {aim} (mountcalc setting says how)."
     if setting.set_turns is None or not weight_keeps(scenario):
@@ -268,7 +271,7 @@ def _slip(rows: Sequence[Row]) -> str:
     if running == starting:
         return f"Running and starting, the belt {running}."
     if run_free and start_free:
-        return f"Running, the belt {running}; starting, from {start_free} on."
+        return f"Running, the belt {running}; starting, at {start_free}."
     return f"Running, the belt {running}; starting, it {starting}."
 
 
@@ -279,10 +282,10 @@ def _slips(rows: Sequence[Row], slips: list[bool]) -> tuple[str, str]:
         return "does not slip", ""
     if last + 1 < len(rows):
         free = counted_turns(rows[last + 1].turns)
-        return f"no longer slips from {free} on", free
+        return f"stops slipping at {free}", free
     if len(rows) == 1:
         return "slips", ""
-    return "slips in every row" if all(slips) else "slips in the last row, too", ""
+    return "slips in every row" if all(slips) else "slips in the last row", ""
 
 
 def counted_turns(turns: float | None) -> str:
@@ -298,16 +301,20 @@ def _limit(rows: Sequence[Row]) -> str:
         return "All known limits are kept in these rows."
     row = rows[over]
     shares = {
-        f"{limited}, {case_words(name)}": share
+        (limited, case_words(name)): share
         for name, case in row.cases.items()
         for limited, share in case.shares_of_limits.items()
     }
-    worst = max(shares, key=lambda key: shares[key])
+    limited, when = max(shares, key=lambda key: shares[key])
+    worst = f"{limited}, {when}"
     if row.turns is None:
         return f"Over its limit: {worst}."
     if over > 0:
         kept, passed = counted_turns(rows[over - 1].turns), counted_turns(row.turns)
-        return f"All known limits are kept up to {kept}; at {passed} one is passed: {worst}."
+        return (
+            f"All known limits are kept up to {kept}; at {passed} {limited} is over its limit, "
+            f"{when}."
+        )
     slack = row.tension == 0
     text = f"Over its limit {'before the belt pulls' if slack else 'from the first row'}: {worst}"
     within = next((row for row in rows if row.worst_share_of_limit < 1.0), None)

@@ -457,7 +457,7 @@ def test_when_to_look_again():
     assert [look.sure for look in looks] == ["published", "published", "estimate"]
     assert "8 hours" in looks[0].when
     assert "24 hours" in looks[1].when
-    assert "not to a new belt's" in looks[0].sentence
+    assert "no higher" in looks[0].sentence
     assert all(look.source for look in looks)
 
 

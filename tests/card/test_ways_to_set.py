@@ -113,7 +113,7 @@ def test_an_idle_machine_is_not_sent_to_what_would_open_its_range():
     why = bench_card(parse_scenario(mill)).why_not
     assert "no tension follows" in why
     assert "open the range" not in why
-    assert why.rstrip(".").endswith("Ask for turns to see how this mount feels there")
+    assert why.rstrip(".").endswith("With --turns the card is for a setting of yours")
 
 
 def test_no_ceiling_is_spoken_of_where_there_is_none():

@@ -104,7 +104,7 @@ def test_a_setting_that_never_opens_fails_and_is_judged_at_the_fewest_turns(mill
     setting = gentlest_setting(weak)
     assert setting.set_turns is None
     assert result.turns == setting.turns_min
-    assert "no set point" in result.turns_reason
+    assert "there is no setting" in result.turns_reason
     bad = found(result, "setting")
     assert bad.verdict is Verdict.FAIL
     assert bad.value < 0
@@ -563,7 +563,7 @@ def test_the_gentlest_setting_is_judged_with_its_error(mill):
     result, setting = check(mill), gentlest_setting(mill)
     leader = setting.methods[0]
     assert result.turns_reason == (
-        "the gentlest setting, with the adjuster up to 0.125 turns off to either side, and as "
+        "the gentlest setting, with the adjuster up to 1/8 turn off either way, and as "
         f"loose or tight as the {leader.name} may leave it"
     )
     rows = tension_table(mill, np.linspace(0.0, setting.set_turns, 2001)).rows

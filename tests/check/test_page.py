@@ -107,7 +107,8 @@ def test_what_passes_has_a_line_each(cider):
     mill = read_scenario(cider)
     passes = [one for one in check(mill).judgements if one.verdict is Verdict.PASS]
     block = page(mill).split("WHAT PASSES")[1].split("\n\n")[0].splitlines()[1:]
-    assert len(block) == len(passes)
+    shares = [line for line in block if re.match(r" *\d+ %  \S", line)]
+    assert len(shares) == len([one for one in passes if one.share is not None])
     assert "    67 %  Room to slip a new belt on: 1.19 in, 0.8 in wanted" in block
 
 
@@ -117,7 +118,7 @@ def test_cautions_stand_between_what_fails_and_what_passes():
     text = page(press)
     heads = [text.index(head) for head in ("WHAT FAILS", "CAUTIONS ON THIS", "WHAT PASSES")]
     assert heads == sorted(heads)
-    assert "if the stiff boxes bore at their ends" in one_line(text[heads[1] : heads[2]])
+    assert "if boxes that do not tilt bear at their ends" in one_line(text[heads[1] : heads[2]])
 
 
 def test_what_fails_comes_first_and_worst_first(cider):
@@ -144,7 +145,7 @@ def test_what_fails_comes_first_and_worst_first(cider):
 
 def test_one_failure_is_one(cider):
     assert re.search(
-        r" 1 of \d+ judgements fails, with 2 cautions\.", page(read_scenario(cider), 0.5)
+        r" 1 of \d+ judgements fails, with 1 caution\.", page(read_scenario(cider), 0.5)
     )
 
 
@@ -202,7 +203,7 @@ def test_a_lost_plate_has_dashes_and_reasons():
 
 def test_a_share_has_one_rounding_on_a_page():
     text = page(read_scenario(SCENARIOS / "grindstone.toml"))
-    cautioned = re.search(r"instead of 71\.6 lbf at\s+the\s+middles:\s+(\d+) % of", text)[1]
+    cautioned = re.search(r"71\.6 lbf at its\s+middle.*?:\s+(\d+) %\s+of", text, re.DOTALL)[1]
     rows = [line for line in text.splitlines() if line.startswith("  rest") and "88.8" in line]
     assert rows
     assert {row.split("88.8")[1].split()[0] for row in rows} == {cautioned}

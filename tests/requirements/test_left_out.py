@@ -33,7 +33,7 @@ def test_the_arcs_are_those_of_this_mount(mill):
     shares = [round(100 * arcs_share(one)) for one in (mill, press)]
     assert shares[0] < shares[1]
     for one, percent in zip((mill, press), shares, strict=True):
-        assert f"sum by {percent} %" in said(one)["arcs-more"].text
+        assert f"both strands together by {percent} %" in said(one)["arcs-more"].text
         assert said(one)["arcs-more"].numbers == {"percent": 100 * arcs_share(one)}
 
 

@@ -75,7 +75,7 @@ def test_defaults_are_taken_and_noted():
         "the motor's rated power of 370 W is taken",
         "twice the running torque is taken",
         "36400 N is taken for section SPZ, an estimate (that of the like-sized section 3V)",
-        "2 times less or 2 times more",
+        "It may well be 2 times less or more",
         "0.072 kg/m is taken for section SPZ, from memory",
         "0.5123 is taken, as for a V-belt in a grooved pulley, published (Shigley's",
         "1.5 mm, as the nut of an eye-bolt does; a turnbuckle with opposite threads moves two",

@@ -51,9 +51,9 @@ def test_the_first_limit_is_named_on_the_pages(cider, monkeypatch):
     monkeypatch.setattr(sys.modules["mountcalc.setting.advice"], "solved_remedies", lambda _: ())
     scenario = limited(cider, adjuster=30.0)
     page = setting_text(scenario, advise(scenario), more=True)
-    assert "with more the adjuster is over its limit, starting" in " ".join(page.split())
+    assert "with more, the adjuster is over its limit, starting" in " ".join(page.split())
     table = table_text(scenario, tension_table(scenario), more=True)
-    assert "one is passed: the adjuster, starting." in " ".join(table.split())
+    assert "the adjuster is over its limit, starting." in " ".join(table.split())
     assert "adjuster 30.0" in table
     assert any("LIMIT" in line and "LIMIT?" not in line for line in table.splitlines())
     assert re.search(r"3\d\.\d\*$", table, re.MULTILINE)

@@ -185,7 +185,7 @@ def test_what_governs_is_named_in_the_heading_and_at_its_mark(name):
     _, setting, _, figure = drawn(name)
     ruler = setting.governs.max
     case = {"rest": "at rest"}.get(ruler.case, ruler.case)
-    assert f'with more bearing "{ruler.bearing}" is over its limit, {case}' in words(name)
+    assert f'with more, bearing "{ruler.bearing}" is over its limit, {case}' in words(name)
     labels = [text.get_text() for text in by_gid(figure, "label")]
     assert f"{ruler.bearing}, {case}" in labels
     assert f"wanted grip, {setting.governs.min.case}" in labels

@@ -101,7 +101,7 @@ def test_self_locking_and_the_order_of_the_lock_nut():
     ratio = math.pi * 0.12 / math.cos(math.pi / 6) * 0.3344 * 16
     assert found.value == pytest.approx(ratio, rel=1e-3)
     assert found.verdict is Verdict.NOTE
-    order = [found.sentence.index(word) for word in ("set the bolt", "lock nut", "measure again")]
+    order = [found.sentence.index(word) for word in ("set it", "lock nut", "measure again")]
     assert order == sorted(order)
     slippery = by_name(setup(made(adjuster={"friction": 0.02})))["bolt-holding"]
     assert slippery.verdict is Verdict.FAIL

@@ -107,7 +107,7 @@ def test_two_bolts_are_turned_both_and_told_together(cider):
     assert way.startswith(words.which_way(scenario, table))
     assert "There are two: turn both as far" in way
     text = flat(table_text(two, table, more=True))
-    assert "bolt (both together, pressed +, pulled -)" in text
+    assert "bolt: both together, pressed +, pulled -" in text
     assert "The bolts together: pressed +, pulled -." in text
     assert [one.running.adjuster for one in table.rows] == [
         one.running.adjuster for one in of_one.rows
@@ -163,9 +163,8 @@ def test_limit_and_slip_marks_agree_with_the_numbers(cider):
         assert ("start" in mark) == (row.starting.slips and not row.running.slips)
     text = flat(table_text(scenario, table, more=True))
     assert (
-        "Running, the belt no longer slips from 1 turn on; starting, from 1 1/2 turns on. All "
-        "known limits are kept up to 2 1/2 turns; at 3 turns one is passed: bearing "
-        '"pulley end", at rest.'
+        "Running, the belt stops slipping at 1 turn; starting, at 1 1/2 turns. All known limits "
+        'are kept up to 2 1/2 turns; at 3 turns bearing "pulley end" is over its limit, at rest.'
     ) in text
     assert "Do not go by turns alone" in text
 

@@ -284,7 +284,7 @@ def build_belt(facts: Facts, notes: Notes) -> Belt:
         notes.add(
             f"The belt's stiffness is not given: {notes.show(said['stiffness'], 'force')} is taken "
             f"for {named}, {_origin(known['stiffness'])}.{joined} It may well be {factor:g} times "
-            f"less or {factor:g} times more."
+            "less or more."
         )
     elif "belt.stiffness_factor" not in facts.good:
         ends = (said["stiffness"] / factor, said["stiffness"] * factor)

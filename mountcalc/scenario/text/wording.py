@@ -87,6 +87,13 @@ def compass(direction: float) -> str:
     return _COMPASS[round(direction / (math.tau / len(_COMPASS))) % len(_COMPASS)]
 
 
+def section_words(section: str | None) -> str:
+    """What a belt is, by its section; a flat one by its material."""
+    if section is None:
+        return "section not named"
+    return section if section.startswith("flat") else f"section {section}"
+
+
 def listed(words: Iterable[str], last: str = "or") -> str:
     """Join words with commas and a last "or"."""
     every = list(words)
