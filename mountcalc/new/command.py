@@ -171,9 +171,10 @@ def _write_answers(
         raise refusal(one.suspects[0], one.sentence)
     write_files({file: mount.text.encode()}, [read] if read else [], new=True)
     talk(f"written: {file}")
+    rest = "" if more else "--more tells all, so does the file"
     say_result(
         mount,
-        lambda: f"{understood_text(mount, more=more)}\n\n{next_text(mount, str(file))}",
+        lambda: f"{understood_text(mount, rest)}\n\n{next_text(mount, str(file))}",
         json=json,
     )
 

@@ -67,7 +67,9 @@ class Dialogue:
                         self.say(f"\n{wrap(one.sentence)}")
                         self._again(one.suspects)
                     continue
-                self.say(f"\n{understood_text(mount)}\n\nPicture: {self.picture(mount)}\n")
+                self.say(
+                    f"\n{understood_text(mount, '? lists all')}\n\nPicture: {self.picture(mount)}\n"
+                )
             except MountcalcError as error:
                 self._mend(str(error))
                 continue

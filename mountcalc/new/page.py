@@ -10,7 +10,7 @@ from mountcalc.new.results import Taken, Understood
 from mountcalc.new.sketches import mount_sketch
 from mountcalc.pages.page import heading, wrap
 
-_MOST = 8  # of what was taken, on a page of one screen
+_MOST = 7  # of what was taken, on a page of one screen
 
 
 def answers_text(answers: Measurements) -> str:
@@ -23,11 +23,14 @@ def answers_text(answers: Measurements) -> str:
     return "\n".join(lines)
 
 
-def understood_text(mount: Understood, *, more: bool = True) -> str:
-    """The mount as it was understood, and what was taken for it."""
+def understood_text(mount: Understood, rest: str = "") -> str:
+    """The mount as it was understood, and what was taken for it: all, or what a screen holds.
+
+    ``rest`` then says where the rest is told.
+    """
     taken = list(dict.fromkeys(map(_taken, mount.taken)))
-    if not more and len(taken) > _MOST:
-        taken[_MOST:] = [f"  and {len(taken) - _MOST} more: --more tells all, so does the file"]
+    if rest and len(taken) > _MOST:
+        taken[_MOST:] = [f"  and {len(taken) - _MOST} more: {rest}"]
     sections = [
         f"{heading(mount.scenario.title)}\nAs understood, seen facing the motor's pulley:",
         mount_sketch(mount),

@@ -14,7 +14,7 @@ from mountcalc.new.results import Understood
 from mountcalc.pages.amounts import bench_length
 from mountcalc.scenario.text.writing import Vector
 
-_COLUMNS, _ROWS = 70, 21  # of the mount's sketch
+_COLUMNS, _ROWS = 70, 17  # of the mount's sketch
 _TALL = 2.0  # a letter's height over its width, as most terminals have it
 _ROUND = 720  # points of a circle
 
