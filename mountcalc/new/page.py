@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shlex
 
 from mountcalc.new.answers import marks
@@ -10,6 +11,7 @@ from mountcalc.new.results import Taken, Understood
 from mountcalc.new.sketches import mount_sketch
 from mountcalc.pages.page import heading, wrap
 
+_GUESS = re.compile("measure|guess|estimate|until")  # these come first: they are to be looked at
 _MOST = 7  # of what was taken, on a page of one screen
 
 
@@ -28,7 +30,8 @@ def understood_text(mount: Understood, rest: str = "") -> str:
 
     ``rest`` then says where the rest is told.
     """
-    taken = list(dict.fromkeys(map(_taken, mount.taken)))
+    guessed = sorted(mount.taken, key=lambda one: not _GUESS.search(one.why))
+    taken = list(dict.fromkeys(map(_taken, guessed)))
     if rest and len(taken) > _MOST:
         taken[_MOST:] = [f"  and {len(taken) - _MOST} more: {rest}"]
     sections = [

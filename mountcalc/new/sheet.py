@@ -71,12 +71,17 @@ def sheet_text(answers: Measurements) -> str:
     return "\n".join(lines) + "\n"
 
 
+def _is_wanted(question: Question, answers: Measurements) -> bool:
+    """Whether the usual mount cannot do without an answer."""
+    return not question.unsaid and answers.is_asked(question.key)
+
+
 def _words(question: Question, answers: Measurements) -> str:
     """A question as it stands on a line of text, before the colon."""
     remarks = [", ".join(question.choices)] if question.choices else []
     if (taken := answers.with_(question.key, "").text(question.key)) is not None:
         remarks.append(f"else {taken}")
-    star = "" if question.unsaid else "*"
+    star = "*" if _is_wanted(question, answers) else ""
     mark = marks()[question.key]
     return f"{mark} {question.brief}{star}" + (f" ({'; '.join(remarks)})" if remarks else "")
 
@@ -131,7 +136,7 @@ def _row(
 ) -> Iterator[Stroke]:
     """A question's mark and words, and the line or the words for its answer."""
     (left, level), right = at, at[0] + width
-    words = f"{question.brief}{'' if question.unsaid else ' *'}"
+    words = f"{question.brief}{' *' if _is_wanted(question, answers) else ''}"
     yield Label(at, marks()[question.key], _TEXT)
     yield Label((left + _MARK, level), words, _TEXT)
     end = left + _MARK + text_width(words, _TEXT) + 2 * _AIR

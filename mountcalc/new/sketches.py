@@ -85,6 +85,9 @@ def mount_sketch(mount: Understood) -> str:
                 f"{'left' if across < 0 else 'right'}, {bench_length(abs(up), display)} "
                 f"{'lower' if up < 0 else 'higher'}"
             )
+    if scenario.parts.base.floor is not None:
+        depth = bench_length(shaft[1] - scenario.parts.base.floor, display)
+        legend.append(f"     the floor: {depth} lower")
     return "\n".join((*grid.lines(), "", *legend))
 
 
