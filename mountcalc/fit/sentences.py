@@ -68,13 +68,13 @@ def notes_of(fits: Sequence[Estimate]) -> tuple[str, ...]:
     others = [model.readings[row].row for row in others if best.counts[row]]
     if others:
         notes.append(
-            f"It may as well be row {listed(map(str, others))} that is off: the intervals take in "
+            f"It may as well be row {listed(map(str, others))} that is off: all here allows for "
             "either. Read these again."
         )
     if best.scatter > 1.0:
         notes.append(
-            f"The readings scatter {best.scatter:.1f} times as much as their errors under [limits] "
-            "say; the intervals are that much wider."
+            f"The readings scatter {best.scatter:.1f} times as much as their errors in [limits] "
+            "say; what is told is that much wider."
         )
     return tuple(notes)
 
@@ -86,21 +86,22 @@ def what_cannot_be_told(best: Estimate, traction: Interval | None) -> tuple[str,
     correlation = spread[0, zero] / math.sqrt(spread[0, 0] * spread[zero, zero])
     if abs(correlation) > _ALIKE:
         said.append(
-            "Stiffness and zero are told together better than apart: a stiffer belt that becomes "
-            "snug later reads nearly the same. Readings further apart in turns part them."
+            "A stiffer belt that becomes snug later would read nearly the same: readings further "
+            "apart in turns tell stiffness from zero."
         )
     error = model.solved.mount.scenario.motor.weight_error
     if model.weights_error and spread[model.weights, model.weights] > _NARROWED**2:
         cure = " The spring balance with the belt slack tells it."
         if any(one.turns is None for one in model.readings):
-            cure = " They have too little leverage here for the spring balance to tell."
+            cure = " The spring balance hardly feels them here."
         said.append(
             f"What motor and plate weigh: taken as the scenario says, within {error:.0%}.{cure}"
         )
     if not model.give:
         said.append(
-            "How far plate and adjuster give: it is in the stiffness as fitted, which turns go by. "
-            "Centres read beside the turns would show a give of more than the tape's error."
+            "How far plate and bolt give: the fitted stiffness has it in it. The distance of the "
+            "shafts, read at several turns, would tell it apart where it is more than the tape's "
+            "error."
         )
     if model.coil is not None:
         share = model.coil.rate_error

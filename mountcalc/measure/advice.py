@@ -87,7 +87,7 @@ def what_to_do(
         f"{'nearer' if (one.difference or 0.0) < 0 else 'further off'} for {one.designation}"
         for one in beside
     )
-    said.append(f"Move the motor {moves}, besides the room to slip the belt on and to take it up.")
+    said.append(f"Move the motor {moves}, besides the room to put the belt on and to take it up.")
     said += _same_grooves(question, section, pair, pitch)
     nearest = min(beside, key=lambda one: abs(one.difference or 0.0))
     return (*said, _other_pulley(question, pair, pitch, nearest))
@@ -179,8 +179,8 @@ def notes_of(question: MeasureQuestion, reading: Reading, pitch: float) -> tuple
             f"{'an eighth of an inch' if is_inch else '3 mm'} is what a tape gives.",
         )
     said = [
-        "The reading holds for where the motor stands now. Set the plate first where the belt is "
-        "to be snug: with room to close for slipping the belt on, and room to open for its stretch."
+        "The reading is for where the motor stands now. Set the plate first where the belt is to "
+        "be snug, with room to close for a new belt, and to open as it stretches."
     ]
     if reading is Reading.STRING:
         said.append(

@@ -180,7 +180,7 @@ def _readings(facts: BeltFacts, display: Display) -> list[str]:
     ]
     if facts.string_over_grooves is not None:
         said.append(
-            "A string over the rims of grooved pulleys, where the belt is just taut, would read "
+            "A string over the rims of grooved pulleys, where the belt is snug, would read "
             f"{both(facts.string_over_grooves)}."
         )
     said.append(

@@ -75,7 +75,7 @@ def _bolt(scenario: Scenario, found: BoltLength, like: Part) -> Part:
         back = short(-found.reach[0], display)
         sentence += f"; as drawn its tip comes {back} inside what it turns in: move that back"
     elif not found.placed:
-        sentence += "; with what it turns in so near that its tip is flush at the slack end"
+        sentence += "; fix what it turns in so near that the tip is flush with it at the slack end"
     sources = dict.fromkeys(one.source for one in found.stretches)
     source = "; ".join(sources)
     if found.stock is not None:

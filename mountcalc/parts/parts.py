@@ -18,7 +18,7 @@ _CUT_WORDS = {
     "strip for the hinges": "carries the hinges' other leaves",
     "base": "carries the hinges' other leaves",
     "block for the adjuster": "fixed to the frame; its size an estimate",
-    "metal under the tip": "hard, under all of the tip's way, let in or screwed on",
+    "metal under the tip": "hard, wherever the tip goes, let in or screwed on",
     "guard panel and front": "blanks of one outline; the front, on the strip's edge, has no slot",
     "guard strip": "round the panel's edge, butt to butt: leave it longer and trim it",
 }

@@ -31,7 +31,11 @@ _WEIGHT = {
 }
 
 _LONGEST_TITLE = 120  # as a scenario's title may be
-_BY = {Prefer.FINE: "sensitivity", Prefer.COMPACT: "compactness", Prefer.LIGHT_BOLT: "light bolt"}
+_BY = {
+    Prefer.FINE: "least tension per turn",
+    Prefer.COMPACT: "shortest plate",
+    Prefer.LIGHT_BOLT: "least force in the bolt",
+}
 
 
 def as_scenario(
@@ -171,14 +175,13 @@ def layout_files(
 def _text(search: Search, placement: Placement, rank: int, mount: Scenario) -> str:
     by = _BY[placement.prefer]
     remarks = (
-        f"A layout that mountcalc place found: number {rank} by {by}, of {placement.feasible} that "
-        f"would do",
-        f"among {placement.evaluated} tried (seed {placement.seed}). Its dimensions are rounded to "
-        "what can be marked out.",
+        f"Layout {rank} of mountcalc place, ranked by the {by}. Of {placement.evaluated} tried "
+        f"(seed {placement.seed}) {placement.feasible} will do.",
+        "Its sizes are rounded to what can be marked out.",
         "mountcalc table, setting and check take this file as it is.",
         "",
     )
-    title, ending = placement.title, f": layout {rank} by {by}"
+    title, ending = placement.title, f": layout {rank}"
     room = _LONGEST_TITLE - len(ending)
     title = title if len(title) <= room else title[: room - 1].rstrip() + "…"
     return scenario_text(replace(mount, title=title + ending), remarks, search.typed)

@@ -78,17 +78,17 @@ def marking_out(search: Search, layout: PlacedLayout, mount: Scenario) -> str:
     low, high = layout.motor_foot - half, on_rule(layout.motor_foot + half, display)
     start = on_rule(low, display) if low >= 0 else f"{on_rule(-low, display)} behind the hinge"
     lines = [
-        f"Face the motor's pulley. All as drawn, {rule}; shafts, hinge and pins by their middles.",
+        f"Face the motor's pulley. Measure to the middles of shafts, hinge and pins, all as drawn, "
+        f"{rule}.",
         f"Hinge: {beside(layout.hinge, driven, display, _DRIVEN)}.",
         f"Plate: {on_rule(layout.plate_length, display)} long from the hinge, "
         f"{on_rule(search.space.plate_thickness, display)} thick. The hinge's pin lies in the face "
         f"that the motor stands on; the far end of that face is {end}.",
         f"Motor: {beside(layout.motor, driven, display, _DRIVEN)}. Its shaft is "
         f"{on_rule(layout.motor_height, display)} from the plate's face, square to it, "
-        f"{'above' if layout.motor_side == 'above' else 'below'} the plate (its own shaft height, "
-        "and packing under its feet for the rest); it meets that face "
-        f"{on_rule(layout.motor_foot, display)} from the hinge, so that the feet reach from "
-        f"{start} to {high} along the plate.",
+        f"{'above' if layout.motor_side == 'above' else 'below'} the plate (pack up its feet where "
+        f"its own shaft height is less), over a point {on_rule(layout.motor_foot, display)} from "
+        f"the hinge: the feet reach from {start} to {high} along the plate.",
         _bolt(search, parts),
         *_fixed(parts, display),
     ]
@@ -120,8 +120,8 @@ def _fixed(parts: PlacedParts, display: Display) -> Iterator[str]:
         least = on_rule(_LEAST_BLOCK, display)
         more = f" That is less than {least}: a longer bolt_length leaves more."
         yield (
-            f"Block: over the whole travel the bolt is between head and plate from {start}, to "
-            f"{end}: {length} for the block with its nuts and what clearance they need."
+            f"Block: it has {length} along the bolt, between head and plate over the whole travel, "
+            f"for itself, its nuts and their clearance: from {start}, to {end}."
             f"{more if span.length < _LEAST_BLOCK else ''}"
         )
 

@@ -45,28 +45,28 @@ _KINDS = {
     "link": ("link", "link: pinned at both ends"),
 }
 _ACTS = {
-    "push": ("push", "push, pull: the plate the way that tightens"),
-    "pull": ("pull", "push, pull: the plate the way that tightens"),
-    "hold-back": ("hold", "hold: back a plate that its weight would tighten"),
+    "push": ("push", "push, pull: it moves the plate to tighten"),
+    "pull": ("pull", "push, pull: it moves the plate to tighten"),
+    "hold-back": ("hold", "hold: it keeps back a plate that its weight would tighten"),
 }
 _MOST_REASONS = 10
 _MOST_LIFTS = 3  # rarer reasons that are told for what would help
 _LONGEST_CELL = 12
 _COUNT = 12  # columns of a count, up to ten million with its commas
 _RESULT_LEGEND = (
-    "tension: of one strand at rest, set. a turn: what one more turn adds. worst: the most that a "
-    "bearing has of its limit, wherever in its error the hand sets it. bolt, hinge: forces at "
-    "rest, set; a bolt that is pulled has a minus. clear: to the nearest keep-out over the whole "
-    "travel. falls: how far the motor's shaft drops if the belt breaks."
+    "tension: of one strand at rest, as set. a turn: what one more turn adds. worst: what the "
+    "bearing nearest to its limit has of it, the hand's error included. bolt, hinge: forces at "
+    "rest, as set; a bolt that is pulled has a minus. clear: to the nearest keep-out over the "
+    "whole travel. falls: how far the motor's shaft drops if the belt breaks."
 )
 _PARETO = (
-    " *: of all that were compared none beats it in tension per length of bolt, worst, bolt and "
-    "plate together; the last in the list may be there for that alone."
+    " *: no other is better in all of tension per length of bolt, worst, bolt and plate; the last "
+    "in the list may be there for that alone."
 )
 _SHORT_LEGEND = (
-    "tension: of one strand at rest, set. worst: the most that a bearing has of its limit. clear: "
-    "to the nearest keep-out. falls: the motor's shaft, if the belt breaks. *: none beats it in "
-    "everything."
+    "tension: of one strand at rest, as set. worst: what the bearing nearest to its limit has of "
+    "it. clear: to the nearest keep-out. falls: the motor's shaft, if the belt breaks. *: no other "
+    "is better in everything."
 )
 
 
@@ -131,7 +131,7 @@ def _verdict(placement: Placement) -> str:
     percent = f"{100 * share:.1f} %" if share >= _SMALL_SHARE else "less than 0.1 %"
     text += f", {placement.feasible:,} of them will do ({percent})."
     if placement.refined:
-        text += f" {placement.refined:,} more were tried near the best of them."
+        text += f" {placement.refined:,} more were tried near the best."
     if placement.layouts:
         best = _BEST[placement.prefer]
         if placement.builds is not None:
@@ -139,13 +139,13 @@ def _verdict(placement: Placement) -> str:
         text += f" Ranked by {best}."
     elif any(one.reason.startswith("check:") for one in placement.why_not):
         text += (
-            " But none of the best holds when it is solved once more and every judgement is "
-            "passed on it: see the reasons below that begin with check."
+            " But each of the best fails a judgement of mountcalc check: see the reasons below "
+            "that begin with check."
         )
     else:
         text += (
-            " But none of the best will do once its dimensions are rounded to the marks of a "
-            "rule: widen the ranges a little."
+            " But none of the best will do with its sizes rounded to the marks of a rule: widen "
+            "the ranges a little."
         )
     return paragraph("Verdict", text)
 
@@ -156,11 +156,11 @@ def _builds(placement: Placement) -> list[str]:
     if kept is None:
         return []
     text = (
-        f"of {placement.builds:,} of the first, off as [build] says, {kept.percent} % keep all: "
-        f"range open {whole_percent(kept.open)} %, belt goes on {whole_percent(kept.goes_on)} %, "
-        f"is taken up {whole_percent(kept.takes_up)} %. Set each stop {math.degrees(WIDER):.0f} "
-        f"deg further (plate.travel) and {whole_percent(kept.kept_wider)} % do; clearances are not "
-        "measured again."
+        f"of {placement.builds:,} builds of the first, with the errors of [build], {kept.percent} "
+        f"% keep all: the range is open in {whole_percent(kept.open)} %, a new belt goes on in "
+        f"{whole_percent(kept.goes_on)} %, can be taken up in {whole_percent(kept.takes_up)} %. "
+        f"With each stop {math.degrees(WIDER):.0f} deg further (plate.travel) "
+        f"{whole_percent(kept.kept_wider)} % keep all; clearances are not measured again."
     )
     return [paragraph("Builds", text)]
 
@@ -183,7 +183,7 @@ def _setting(search: Search, layout: PlacedLayout, *, more: bool) -> str:
     def force(value: float) -> str:
         return f"{units.strength(value)} {units.force}"
 
-    zero = " (mountcalc table on its file, see --write, tells how to find it)" if more else ""
+    zero = " (how to find it: mountcalc table on the file that --write gives)" if more else ""
     sentences = [
         f"{turns_text(layout.set_turns)} turns from zero{zero} put {force(layout.set_tension)} on "
         f"each strand at rest; one more turn adds {force(layout.tension_per_turn)}."
@@ -193,8 +193,8 @@ def _setting(search: Search, layout: PlacedLayout, *, more: bool) -> str:
         bolt = "link" if layout.kind == "link" else "bolt"
         sentences += [
             f"The {bolt} then has {force(abs(layout.adjuster))} to carry, at most "
-            f"{force(layout.adjuster_most)} in all cases, and travels {travel} between a new belt "
-            f"and the last take-up{_long_way(search, layout)}.",
+            f"{force(layout.adjuster_most)} in all cases, and travels {travel} from a new belt to "
+            f"full take-up{_long_way(search, layout)}.",
             f"The hinge has {force(layout.hinge_load)}, at most {force(layout.hinge_most)}.",
         ]
     if not layout.turns_can_be_trusted and more:
@@ -206,8 +206,8 @@ def _setting(search: Search, layout: PlacedLayout, *, more: bool) -> str:
         )
     if layout.grip_low is not None and more:
         sentences.append(
-            f"Where the hand sets it slackest the belt still carries {layout.grip_low:.2f} times "
-            "the pull that is needed."
+            f"Set as slack as the hand's error allows, the belt still carries "
+            f"{layout.grip_low:.2f} times the pull that is needed."
         )
     if layout.of_weight:
         sentences.append(
@@ -243,9 +243,9 @@ def _break(search: Search, layout: PlacedLayout) -> str:
     if layout.stop_at is not None:
         at = beside(layout.stop_at, driven, display, "the driven shaft")
         text += (
-            f" Put a stop where the plate's end meets it just beyond its travel: {at}; or nearer "
-            "to the hinge, where mountcalc draw has its block clear of motor and bolt. It holds "
-            "the motor when the bolt is out, too."
+            f" Put a stop where the plate's end meets it just beyond its travel: {at}; or where "
+            "mountcalc draw has it, nearer to the hinge. It holds the motor when the bolt is out, "
+            "too."
         )
     return paragraph("Break", tied(text))
 

@@ -161,7 +161,8 @@ def _verdict(scenario: Scenario, found: Tolerance) -> str:
     said = [f"{built}, and in 9 builds of 10 {what}."]
     if found.why_not_open is not None:
         said.append(
-            f"As drawn it has no setting: {found.why_not_open} (mountcalc setting tells of cures)."
+            f"As drawn it has no setting: {found.why_not_open} (mountcalc setting says what would "
+            "open it)."
         )
     range_is = "The range is" if found.why_not_open else "The range stays"
     what = "Grip and limits are kept" if by_weight else f"{range_is} open"
@@ -173,9 +174,8 @@ def _verdict(scenario: Scenario, found: Tolerance) -> str:
         )
     if found.looked_at < found.alone:
         said.append(
-            f"{found.looked_at} builds, judged one by one, stand for "
-            f"{'all' if found.alone == found.builds else f'{found.alone:,}'} here: these shares "
-            "are coarse."
+            f"These shares are coarse: {found.looked_at} builds, judged one by one, stand for "
+            f"{'all' if found.alone == found.builds else f'{found.alone:,}'}."
         )
     if outcome.snug_share < 1:
         said.append(f"{of_builds(outcome.snug_share)} come to {word} in the travel.")
@@ -201,14 +201,12 @@ def _matters(found: Tolerance) -> str:
             hangs.setdefault(source, []).append(f"{what} ({100 * known[source]:.0f} %{of})")
     if not hangs:
         return ""
-    first, *others = (f"{listed(what, 'and')} on the {SOURCES[one]}" for one, what in hangs.items())
-    verb = "hangs" if len(next(iter(hangs.values()))) == 1 else "hang"
-    first = f"{first[:1].upper()}{first[1:].replace(' on the ', f' {verb} on the ', 1)}"
+    first, *others = (f"the {SOURCES[one]}: {listed(what, 'and')}" for one, what in hangs.items())
     text = f"{'; '.join([first, *others])}."
     best = max(found.shares, key=lambda one: _more(found, one, "open_share"))
     if _more(found, best, "open_share") >= MORE:
         text += (
-            f" With the {SOURCES[best.source]} off by half as much the range is open in "
+            f" With half the error of the {SOURCES[best.source]} the range is open in "
             f"{of_builds(best.halved.open_share)} of builds."
         )
     return paragraph("Matters", text)

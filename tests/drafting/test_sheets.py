@@ -359,5 +359,5 @@ def said_with_scale(drawing):
 
 def test_joining_works_with_paper_that_cannot_be_seen_through():
     texts = said_with_scale(template(0.5, 0.5))
-    for words in ("trim one at its frame", "window", "pricked through"):
+    for words in ("trim one at its frame", "window", "a pin through both"):
         assert words in texts

@@ -146,7 +146,7 @@ def test_the_next_reading_breaks_no_limit_and_no_travel():
         assert fit.next.turns > fit.zero_turns.high
         assert tightest <= requirements.last_turn
         assert fit.next.turns * 8 == round(fit.next.turns * 8)
-        assert fit.next.sentence.startswith("Worth most as one more reading: ")
+        assert fit.next.sentence.startswith("One more reading tells most with ")
     cramped = replace(MILL, limits=replace(MILL.limits, hinge=30.0))
     readings, _ = read_at(cramped, LOG[:4], times=1.3, zero=0.2)
     following = fit_readings(cramped, readings).to_dict()["next"]
@@ -204,7 +204,7 @@ def test_what_cannot_be_told_goes_with_the_readings():
     assert fit.weights is not None
     assert not any(one.startswith(weigh) for one in fit.cannot_tell)
     far, _ = read_at(LATHE, balances(2.0, 2.25), times=1.0, zero=0.0)
-    assert any("told together" in one for one in fit_readings(LATHE, far).cannot_tell)
+    assert any("tell stiffness from zero" in one for one in fit_readings(LATHE, far).cannot_tell)
 
 
 @pytest.mark.parametrize(("name", "share"), [("cider-mill", 0.97), ("wood-lathe", 0.8)])

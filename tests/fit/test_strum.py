@@ -62,7 +62,7 @@ def test_no_tone_is_told_with_the_other_way_and_ends_with_1(mountcalc, cider, vo
     done = mountcalc("fit", cider, "--strum", voice)
     assert done.code == 1
     assert "none to be sure of" in done.out
-    assert "count the pictures of 10 swings" in " ".join(done.out.split())
+    assert "count the frames of 10 swings" in " ".join(done.out.split())
     assert len(done.out.splitlines()) <= 45
     done = mountcalc("fit", cider, "--strum", voice, "--json")
     plain = json.loads(done.out)
@@ -74,8 +74,8 @@ def test_no_tone_is_told_with_the_other_way_and_ends_with_1(mountcalc, cider, vo
 
 def test_the_example_of_the_film_is_right(mountcalc, cider, voice):
     words = mountcalc("fit", cider, "--strum", voice).out.split()
-    pictures, hertz = words[words.index("pictures:") + 1], words[words.index("pictures:") + 4]
-    assert 240 * 10 / float(pictures) == pytest.approx(float(hertz), rel=0.01)
+    frames, hertz = words[words.index("frames:") + 1], words[words.index("frames:") + 4]
+    assert 240 * 10 / float(frames) == pytest.approx(float(hertz), rel=0.01)
 
 
 def test_more_lists_the_peaks(mountcalc, cider, recorded):
@@ -147,7 +147,7 @@ def test_every_shipped_mount_hears_its_own_tones_or_is_told_to_count(
     assert told.low < tone < told.high
     if told.tone is None:
         assert done.code == 1
-        assert "count the pictures of 10 swings" in " ".join(done.out.split())
+        assert "count the frames of 10 swings" in " ".join(done.out.split())
     else:
         assert done.code == 0
         assert told.tone == pytest.approx(tone, rel=0.01)

@@ -114,16 +114,17 @@ def test_csv_of_none_is_its_header():
     assert header == place_csv(PLACEMENT).splitlines()[0]
 
 
-def test_files_are_named_by_rank_and_their_titles_by_preference():
+def test_files_and_their_titles_are_named_by_rank():
     files, named = layout_files(BENCH, PLACEMENT, (mount(), mount()), Path("deep"), "bench")
     assert list(files) == [Path("deep/bench-1.toml"), Path("deep/bench-2.toml")]
     assert [one.scenario_file for one in named.layouts] == [str(path) for path in files]
     text = files[Path("deep/bench-2.toml")].decode()
     read = parse_scenario(text)
-    assert read.title == f"{BENCH.scenario.title}: layout 2 by sensitivity"
+    assert read.title == f"{BENCH.scenario.title}: layout 2"
     assert read.plate == BENCH.scenario.plate
     assert "fretsaw" not in text.split("title")[0]
-    assert f"number 2 by sensitivity, of {PLACEMENT.feasible} that" in text
+    assert "Layout 2 of mountcalc place, ranked by the least tension per turn. Of" in text
+    assert f"{PLACEMENT.feasible} will do." in text
     # Ground that the search takes by itself is not the file's to say.
     for keep_out in BENCH.space.keep_outs:
         assert (f'name = "{keep_out.name}"' in text) is (keep_out.name != "driven shaft")
@@ -135,7 +136,7 @@ def test_a_long_title_leaves_room_for_the_rank():
     (text,) = files.values()
     title = parse_scenario(text.decode()).title
     assert len(title) == 120
-    assert title.endswith("…: layout 2 by sensitivity")
+    assert title.endswith("…: layout 2")
 
 
 def test_a_file_is_a_mount_and_no_search():

@@ -265,7 +265,7 @@ def test_the_first_is_told_to_be_marked_out():
         "carries 1.31 times the pull",
         "the plate rests on the adjuster and does not fall.",
         "Put a stop where the plate's end meets it just beyond its travel: 3 in left of the driven "
-        "shaft and 6 1/2 in below it; or nearer to the hinge, where mountcalc draw has its block",
+        "shaft and 6 1/2 in below it; or where mountcalc draw has it, nearer to the hinge.",
     ):
         assert words in text, words
 

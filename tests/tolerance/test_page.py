@@ -76,8 +76,8 @@ def test_the_cider_mill_is_told_in_the_shops_terms(mountcalc, cider):
         r"range stays open in 100 % of builds\. Set by counting 1 3/16 turns as drawn, 6\d % keep",
         text,
     )
-    assert "Where snug comes (93 % of the spread) hangs on the belt's length; what a turn" in text
-    assert "the tension at the set turns (95 %) on the belt's stiffness." in text
+    matters = "the belt's length: where snug comes (93 % of the spread); the belt's stiffness: "
+    assert f"{matters}what a turn gives (100 %) and the tension at the set turns (95 %)." in text
     assert "Build: Drill the bolt last: " in text
     assert re.search(r"Set: Take readings at the machine .* keep grip and limits in 8\d %", text)
 
@@ -113,7 +113,7 @@ def test_a_seed_draws_the_same_builds_and_another_draws_others(mountcalc, cider)
 
 def test_builds_that_are_looked_at_one_by_one_are_told(mountcalc, cider):
     text = mountcalc("tolerance", cider.with_name("forge-blower.toml"), *FEW).out
-    assert "100 builds, judged one by one, stand for all here" in re.sub(r"\s+", " ", text)
+    assert "100 builds, judged one by one, stand for all." in re.sub(r"\s+", " ", text)
 
 
 @pytest.mark.parametrize(

@@ -337,9 +337,9 @@ def _texts(
     how = PRINT_WHOLE
     if sheets > 1:
         how += (
-            f" Sheets share {bench_length(OVERLAP, drawing.display)}: trim one at its frame and lay"
-            " it over the next, crosses with the same name on each other, by a window or a pin"
-            " pricked through; tape them."
+            f" Sheets overlap by {bench_length(OVERLAP, drawing.display)}: trim one at its frame,"
+            " lay it on the next so that crosses of the same name meet (against a window, or with a"
+            " pin through both), and tape them."
         )
 
     def laid_out(share: float, first: int) -> tuple[list[list[Row]], int]:

@@ -27,7 +27,7 @@ _WRENCH, _MOST_TURNS = 8, 48
 # A method that is at hand already is worth as much as one that tells a little more.
 _AT_HAND = 1.03
 _NONE = (
-    "No more reading is proposed: at no setting is the belt sure to be tight and every limit to be "
+    "No more reading is proposed: at no setting is it sure that the belt is tight and every limit "
     "kept."
 )
 _NOT_AGAIN = (ReadingMethod.TIP, ReadingMethod.SLIP, ReadingMethod.SPRING)
@@ -69,8 +69,8 @@ def next_reading(best: Estimate, times: Interval, zero: Interval) -> NextReading
     low, high = (scenario.belt.stiffness * math.exp(end) for end in ends)
     chosen, display = candidates[at], scenario.display
     sentence = (
-        f"Worth most as one more reading: {METHOD_WORDS[chosen.method]} at "
-        f"{words.counted_turns(chosen.turns)}. Stiffness would then be known to "
+        f"One more reading tells most with {METHOD_WORDS[chosen.method]} at "
+        f"{words.counted_turns(chosen.turns)}: stiffness is then known within "
         f"{FORCE.number(low, display)} to {FORCE.text(high, display)}."
     )
     return NextReading(sentence, chosen.turns, chosen.method, low, high)

@@ -7,7 +7,7 @@ from mountcalc.pages.amounts import FORCE, in_figures
 from mountcalc.pages.page import bullets, columns, heading, page, paragraph
 from mountcalc.scenario.model import Scenario
 
-_FILM = 240  # pictures a second of a telephone's slow motion (common practice)
+_FILM = 240  # frames a second of a telephone's slow motion (common practice)
 _SWINGS = 10
 _AGAIN = (
     "Motor unplugged and locked out. Turn the pulleys by hand a few times, so that both strands "
@@ -55,7 +55,7 @@ def _answer(scenario: Scenario, told: Strummed, tone: float, error: float) -> st
                 f"{low} to {high} {FORCE.shown(display)} on that strand at rest, the belt's mass "
                 "known to a tenth.",
             ),
-            paragraph("Log", f"{told.row} is its row: put your turns in place of TURNS."),
+            paragraph("Log", f"{told.row} is the row for it, with your turns in place of TURNS."),
         ]
     )
 
@@ -65,14 +65,14 @@ def _film(told: Strummed) -> str:
     count = _FILM * _SWINGS
     if told.tone is not None:
         return (
-            f"to be sure, film the strand at {_FILM} pictures a second: {_SWINGS} swings take "
-            f"{count / told.tone:.0f} pictures."
+            f"to be sure, film the strand at {_FILM} frames a second: {_SWINGS} swings take "
+            f"{count / told.tone:.0f} frames."
         )
     example = 25 if told.low < 25 < told.high else round(told.low * 2)  # noqa: PLR2004
     return (
-        f"or count: film the strand from its side in slow motion, {_FILM} pictures a second, and "
-        f"count the pictures of {_SWINGS} swings, there and back. Tone in Hz = {_FILM} x {_SWINGS} "
-        f"/ pictures: {round(count / example)} pictures are {example} Hz. This mount's are from "
+        f"or count: film the strand from its side in slow motion, {_FILM} frames a second, and "
+        f"count the frames of {_SWINGS} swings, there and back. Tone in Hz = {_FILM} x {_SWINGS} "
+        f"/ frames: {round(count / example)} frames are {example} Hz. This mount's are from "
         f"{told.low:.0f} Hz, nearly slack, to {told.high:.0f} Hz at the end of its travel."
     )
 

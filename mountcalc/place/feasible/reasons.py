@@ -41,20 +41,20 @@ CAUSES = {
     Reason.MOTOR_SIDE: "the motor would stand on the other side of its plate",
     Reason.FEET_PAST_HINGE: "the motor's feet would reach past the hinge's end of the plate",
     Reason.PLATE_LENGTH: "the plate would be longer than plate_length",
-    Reason.INSTALL: "swinging the plate does not bring the shafts near enough to put on a new belt",
-    Reason.TAKE_UP: "the set point or full take-up is out of the plate's or the adjuster's reach",
-    Reason.DEAD_CENTRE: "hinge, motor and driven shaft come nearly in line, where swinging the "
-    "plate hardly tightens the belt",
+    Reason.INSTALL: "the plate does not swing the shafts near enough to put on a new belt",
+    Reason.TAKE_UP: "plate or bolt do not reach the setting, or full take-up",
+    Reason.DEAD_CENTRE: "hinge, motor and driven shaft come nearly in line: swinging the plate "
+    "then hardly tightens the belt",
     Reason.ADJUSTER_GEOMETRY: "the plate swings so far that the bolt would graze it or pass its "
-    "dead centre, or a face_offset puts its tip on the wrong side of the plate",
+    "dead centre, or face_offset puts its tip on the wrong side of the plate",
     Reason.THREAD_LENGTH: "the bolt would travel more than thread_length from a new belt to full "
     "take-up",
-    Reason.LEAVES_ADJUSTER: "weight or load takes the plate off the adjuster, so that weight would "
-    "tension the belt",
+    Reason.LEAVES_ADJUSTER: "weight or load lifts the plate off the bolt, so that weight would set "
+    "the tension",
     Reason.ADJUSTER_LOAD: "the adjuster would carry more than its limit",
     Reason.HINGE_LOAD: "the hinge would carry more than its limit",
-    Reason.BEARING: "a bearing of the driven shaft would carry more than its limit before the belt "
-    "has the wanted grip and room for the hand's error",
+    Reason.BEARING: "a bearing would be over its limit before the belt has the wanted grip, with "
+    "room for the hand's error",
     Reason.MOTOR_IN_THE_WAY: "bolt or link, or the wrench on it, would meet the motor",
     Reason.KEEP_OUT: "plate, motor, bolt or belt would come too near to it",
 }

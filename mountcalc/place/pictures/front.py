@@ -32,9 +32,9 @@ _NEAR = 1.5  # of the height of a panel that it may grow by to show a limit
 _AROUND = 0.14  # of the spread of the points, free on either side
 _SIZES = (5.0, 11.0)  # points: the shortest and the longest plate
 _LINES = (
-    "Filled: on the Pareto front, no other layout is at least as good in all that is compared "
-    "(above, below, and tension per length of bolt) and better in one. Numbers: ranks of the list. "
-    "Small: not listed. Larger circles: longer plates. Lower left is better.",
+    "Filled (the Pareto front): no other layout is as good in all that is compared, above, below "
+    "and in tension per length of bolt, and better in one. Numbers: ranks of the list. Small: not "
+    "listed. Larger circles: longer plates. Lower left is better.",
 )
 
 

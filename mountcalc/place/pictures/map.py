@@ -75,11 +75,11 @@ _WORDS = {
     "feet_past_hinge": "motor's feet reach past the hinge",
     "plate_length": "plate too long",
     "install": "a new belt does not go on",
-    "take_up": "set point or take-up out of reach",
+    "take_up": "setting or take-up out of reach",
     "dead_centre": "too little leverage, or a dead centre",
     "adjuster_geometry": "bolt grazes its face, or passes its dead centre",
     "thread_length": "bolt travels too far",
-    "leaves_adjuster": "plate leaves the adjuster",
+    "leaves_adjuster": "plate lifts off the bolt",
     "adjuster_load": "adjuster over its limit",
     "hinge_load": "hinge over its limit",
     "bearing": "a bearing over its limit",
@@ -104,8 +104,8 @@ def map_figure(search: Search, placement: Placement, sampled: Sampled) -> Figure
     ranks = " Circles: hinges of the list, by rank." if placement.layouts else ""
     where = " Above: the ground among all around it." if apart else ""
     lines = (
-        "Colour: least tension per turn of the layouts that will do with their hinge there. "
-        "Hatched: none of those sampled will do; the hatch tells what most of them fail for first.",
+        "Colour: the least tension per turn with the hinge there. Hatched: no layout tried there "
+        "will do; the hatch tells why most of them fail.",
         f"{count}{ranks}{where} Seen facing the motor's pulley.",
     )
     tall = _MAP + _BELOW + legend.height + (_AROUND + _BELOW if apart else 0.0)

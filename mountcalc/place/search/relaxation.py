@@ -171,8 +171,8 @@ def reasons_of(search: Search, counts: Counts) -> tuple[tuple[WhyNot, ...], tupl
                 said.add(relaxation.text)
                 lift = advice
                 sentence += (
-                    f"; with {relaxation.text}, {now[Reason.FEASIBLE]:,} of {tried:,} do instead "
-                    f"of {before[Reason.FEASIBLE]:,}"
+                    f"; with {relaxation.text} {now[Reason.FEASIBLE]:,} of {tried:,} will do, not "
+                    f"{before[Reason.FEASIBLE]:,}"
                 )
                 break
         name = reason_name(code, search.space.keep_outs)
@@ -180,12 +180,12 @@ def reasons_of(search: Search, counts: Counts) -> tuple[tuple[WhyNot, ...], tupl
     if not none_will_do:
         return tuple(why_not), ()
     through = [(one, int(now[Reason.FEASIBLE])) for one, now in after][:_MOST_TOLD]
-    listed = "; ".join(f"with {one.text}, {count:,}" for one, count in through if count)
+    listed = "; ".join(f"{count:,} with {one.text}" for one, count in through if count)
     note = (
-        f"No layout will do as it is. Of {tried:,} that were tried again with one thing changed at "
-        f"a time, so many do: {listed}."
+        f"No layout will do as it is. Of {tried:,} tried again with one thing changed, these will: "
+        f"{listed}."
         if listed
-        else f"No layout will do, and none of {tried:,} does with any one constraint lifted: more "
+        else f"No layout will do, and none of {tried:,} tried again with one thing changed: more "
         "than one is in the way; begin with the most frequent reason."
     )
     return tuple(why_not), (note,)
