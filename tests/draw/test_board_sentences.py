@@ -56,7 +56,7 @@ def test_a_face_that_is_out_of_parallel_is_told_as_rise_over_run(mill):
     line = plate_line(mill)
     direction = math.atan2(line.along[1], line.along[0])
     tilted = replace(mill, adjuster=replace(mill.adjuster, face=direction + math.atan(1 / 24)))
-    (note,) = (note for note in plate_template(Build(tilted)).notes if "is not parallel to the plate" in note)
+    (note,) = (note for note in plate_template(Build(tilted)).notes if "not parallel" in note)
     assert note.endswith(": 1/2 in out in every 12 in.")
 
 
