@@ -17,8 +17,8 @@ from mountcalc.report.paper import sheets
 from mountcalc.report.pictures import svg_of
 from mountcalc.version import __version__
 
-# What letter and A4 both have [mm]; a browser sets type a little wider than it is reckoned.
-_SMALLEST = 210.0, 0.94 * 279.4
+# What letter and A4 both have [mm], with a little to spare: browsers break lines by other rules.
+_SMALLEST = 210.0, 0.97 * 279.4
 _TEMPLATE = Path(__file__).parent / "template"
 # What would end a script, or a line of one, is told by its number.
 _IN_SCRIPT = {ord(sign): f"\\u{ord(sign):04x}" for sign in "<>&\u2028\u2029"}
