@@ -16,7 +16,7 @@ from mountcalc.new.mount.plate import Built, built
 from mountcalc.new.mount.space import Search, sketch
 from mountcalc.new.mount.writing import write
 from mountcalc.new.results import Contradiction, Taken, Understood
-from mountcalc.new.tape.places import located
+from mountcalc.new.tape.places import THINGS, located
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.reader import parse_scenario, parse_search
 from mountcalc.scenario.text.wording import one_line
@@ -47,6 +47,14 @@ _BEHIND = {
     "base.floor": ("hinge_height", "driven_height", "hinge_to_driven"),
     "search.motor_height": ("shaft_height",),
     "search": ("room_left",),
+}
+# What a point below the floor hangs on.
+_BELOW = {
+    "motor": ("driven_to_motor", "motor_height"),
+    "hinge": ("hinge_to_motor", "hinge_to_driven", "hinge_height"),
+    "bolt": ("hinge_to_bolt", "driven_to_bolt", "bolt_height"),
+    "post": ("bolt_to_post", "post_height"),
+    "plate_end": ("plate_length",),
 }
 _SNUG = ("belt", "belt_outside", "swing_tighter", "swing_looser", "driven_to_motor", "motor_wall")
 
@@ -82,6 +90,19 @@ class _Case:
         )
         self.mount = built(measured, choices, height, usual, draft.show)
         self.floor, self.remarks, self.points = found.height, found.remarks, self.mount.points
+        self._refuse_below_floor(draft)
+
+    def _refuse_below_floor(self, draft: Draft) -> None:
+        """What was measured by its height is above the floor; what hangs on it may not be."""
+        for name, (_, y) in self.points.items():
+            below = -y - (self.floor or math.inf)
+            if below > self.measured.value("tape_error"):
+                keys = _BELOW[name]
+                key = next((one for one in keys if one in self.measured), keys[0])
+                also = f"; {name}_height would tell" if f"{name}_height" in questions() else ""
+                raise InputError(
+                    f"{key}: {THINGS[name]} would be {draft.show(below)} below the floor{also}"
+                )
 
     def read(self, bought: str | None) -> tuple[str, Scenario, tuple[Taken, ...]]:
         """Write the scenario with a belt, read it back; and what was taken for it."""

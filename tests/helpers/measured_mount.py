@@ -21,6 +21,15 @@ LEVEL = {"driven_height": "36 in", "motor_height": "32 in"}
 BOLT = {"bolt_height": "37 1/2 in", "bolt_wall": "16 in"}
 PULLEYS = {"motor_pulley_across": "3 1/4 in", "driven_pulley_across": "9 1/4 in", "belt": "A60"}
 MOUNT = HEIGHTS | BOLT | PULLEYS
+# The same with the motor hung from a level plate right over the floor, the hinge to the left.
+LOW = {
+    "motor_height": "8 in",
+    "motor_wall": "40 in",
+    "hinge_height": "4 1/2 in",
+    "hinge_wall": "30 in",
+    "plate_lies": "below",
+    "shaft_height": "3 1/2 in",
+}
 SIDES = {"motor_lies": "left", "hinge_lies": "below"}
 
 

@@ -188,6 +188,18 @@ def bears(kind, does, side, tightens, thickness):
     return (-thickness if to_motor else 0.0), axis
 
 
+def has_twin(mount):
+    """Whether a bolt at the same distances from hinge and machine would suit the plate as well."""
+    if "bolt" not in mount.points:
+        return False
+    hinge, bolt = mount.points["hinge"], mount.points["bolt"]
+    turn = cmath.rect(1.0, cmath.phase(hinge))  # the line from the machine's shaft to the hinge
+    twin = turn * (bolt / turn).conjugate()
+    seen = [(at - hinge) / cmath.rect(1.0, mount.direction) for at in (bolt, twin)]
+    off = abs(seen[0].imag - seen[1].imag) / (10 if mount.kind == "plate" else 1)
+    return off < 2 and seen[1].real > -2
+
+
 def answers(mount, way, rng, *, bolt="tape"):
     """What a person answers: read to a sixteenth; ``bolt`` by "tape", or along the "plate"."""
     names = list(mount.points)
@@ -198,7 +210,8 @@ def answers(mount, way, rng, *, bolt="tape"):
     if way == "heights":
         keys = heights + walls
     elif way == "distances":
-        keys = [*heights[:2], *spans, *(one for one in heights[2:] if one == "hinge_height")]
+        wanted = {"hinge_height", *(["bolt_height"] if has_twin(mount) else [])}
+        keys = [*heights[:2], *spans, *(one for one in heights[2:] if one in wanted)]
     else:
         keys = heights + walls + spans
     if bolt != "tape" and mount.kind != "none":

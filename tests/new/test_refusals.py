@@ -1,7 +1,7 @@
 """What cannot be, or is not told: one clear line that begins with the question to ask again."""
 
 import pytest
-from measured_mount import BOLT, HEIGHTS, LEVEL, MOUNT, PULLEYS, SIDES, SPANS, of
+from measured_mount import BOLT, HEIGHTS, LEVEL, LOW, MOUNT, PULLEYS, SIDES, SPANS, of
 
 from mountcalc.errors import InputError
 from mountcalc.new.measurements import Measurements, questions
@@ -48,6 +48,19 @@ def test_the_mount_that_all_others_here_differ_from_is_understood():
         (MOUNT | {"adjuster": "none", "built": "no"}, "room_left", "wanted"),
         (MOUNT | {"belt": "", "belt_width": "3 in"}, "belt_width", "no section"),
         (MOUNT | {"motor_wall": "37 in"}, "motor_wall", "overlap"),
+        (
+            HEIGHTS | PULLEYS | LOW | {"adjuster": "eye-bolt", "hinge_to_bolt": "14 in"},
+            "bolt_to_post",
+            "3 7/8 in below the floor; post_height would tell",
+        ),
+        (
+            SPANS
+            | SIDES
+            | PULLEYS
+            | {"driven_height": "12 in", "motor_height": "8 in", "hinge_to_bolt": "14 in"},
+            "hinge_to_motor",
+            "the hinge's pin would be",
+        ),
     ],
 )
 def test_what_is_wanted_or_cannot_be_is_told_by_the_question(said, key, words):

@@ -143,7 +143,7 @@ def test_a_mount_that_is_not_built_becomes_a_search(adjuster):
 
 def test_a_search_for_a_mount_finds_layouts():
     search = parse_search(of(ROOM | {"adjuster": "block"}).text)
-    assert place(search, samples=size(32768, 256)).layouts
+    assert place(search, samples=size(32768, 256), count=size(10, 1)).layouts
 
 
 def test_no_room_is_told():

@@ -20,6 +20,9 @@ from mountcalc.scenario.text.writing import Vector
 _SEEN = {"below": (0.0, -1.0), "above": (0.0, 1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}
 # Sine of the angle at the hinge or motor below which they count as in line.
 _IN_LINE = 0.02
+# How much better one place of a bolt must suit the plate than another [m] (estimate).
+_TOLD_APART = 0.02
+_SELDOM = 0.1  # what standing out counts over being where no bolt can be
 _STANDS_OUT = 0.025  # [m] of a bolt through the plate, tip off the plate's face (estimate)
 
 
@@ -126,7 +129,17 @@ def built(
             for plate, points in every
             if -x * plate.normal[0] - y * plate.normal[1] == side
         ]
-    plate, points = min(every, key=lambda one: _off_plate(measured, *one))
+    every.sort(key=lambda one: _off_plate(measured, *one))
+    plate, points = every[0]
+    for other in every[1:]:
+        apart, name = max((math.dist(points[name], at), name) for name, at in other[1].items())
+        better = _off_plate(measured, *other) - _off_plate(measured, plate, points)
+        if apart > _TOLD_APART > better:
+            level = "wall" if f"{name}_height" in measured else "height"
+            raise InputError(
+                f"{name}_{level}: wanted: the measurements fit two places, {show(apart)} apart, "
+                "that suit the plate alike"
+            )
     length = measured.value("plate_length")
     reach = measured.value("hinge_to_bolt")
     if "plate_length" not in measured:
@@ -229,8 +242,10 @@ def _off_plate(measured: Measurements, plate: Plate, points: Mapping[str, Vector
         return 0.0
     (x, y), height = _bears(measured, plate)
     off = plate.height(points["bolt"]) - height
-    if measured.text("adjuster") == "plate":  # it may stand out as far as it likes
-        off = min(0.0, math.copysign(1.0, height + 0.5 * plate.thickness) * off + _STANDS_OUT)
+    if measured.text("adjuster") == "plate":  # it may stand out far, though it seldom does
+        out = math.copysign(1.0, height + 0.5 * plate.thickness) * off + _STANDS_OUT
+        off = out if out < 0 else _SELDOM * out
+    off = math.hypot(off, min(0.0, _along(plate, points["bolt"])))
     if "post" in points:
         bolt, post = points["bolt"], points["post"]
         off = math.hypot(

@@ -24,13 +24,15 @@ from mountcalc.record import Record
 from mountcalc.scenario.text.wording import listed
 from mountcalc.scenario.text.writing import Vector
 
-_THINGS = {
+THINGS = {
     DRIVEN: "the machine's shaft",
     "motor": "the motor's shaft",
     "hinge": "the hinge's pin",
     "bolt": "the place where the bolt bears",
     "post": "the fixed end of the eye-bolt",
+    "plate_end": "the plate's far end",
 }
+"""Points by their names, as a sentence has them."""
 _SPANS = {
     "driven_to_motor": (DRIVEN, "motor"),
     "hinge_to_driven": ("hinge", DRIVEN),
@@ -71,7 +73,7 @@ def _reading(key: str, value: float) -> TapeReading:
 @cache
 def tape_keys() -> tuple[str, ...]:
     """Keys of all that a tape reads of places, in the order in which they are asked."""
-    keys = {f"{name}_{tells}" for name in _THINGS for tells in ("height", "wall")} | _SPANS.keys()
+    keys = {f"{name}_{tells}" for name in THINGS for tells in ("height", "wall")} | _SPANS.keys()
     return tuple(key for key in questions() if key in keys)
 
 
@@ -166,7 +168,7 @@ def _refuse_open(
         if open_ways([*readings, _reading(key, 1.0)], names, there, side) < left
     ]
     key = (closes or missing)[0]
-    thing = _THINGS[next((name for name in _reading(key, 1.0).points if name != DRIVEN), DRIVEN)]
+    thing = THINGS[next((name for name in _reading(key, 1.0).points if name != DRIVEN), DRIVEN)]
     raise InputError(
         f"{key}: wanted: what was measured so far does not tell where {thing} is; another distance "
         "or height of it does as well"
@@ -182,7 +184,7 @@ def _refuse_two(
         sides = [[_is_there(measured.with_(key, word), at, key) for word in words] for at in two]
         if key not in measured and sides[0] != sides[1]:
             raise InputError(
-                f"{key}: wanted: the measurements fit two mounts, with {_THINGS[seen]} on one side "
+                f"{key}: wanted: the measurements fit two mounts, with {THINGS[seen]} on one side "
                 "or the other"
             )
     missing = [key for key in tape_keys() if key not in measured]
@@ -214,4 +216,4 @@ def _loose(
                 (key for key in tape_keys() if key not in measured and key.startswith(name)), None
             )
             helps = f" Measure {more}, too." if more else ""
-            yield f"{_THINGS[name].capitalize()} is known to about {show(off)} only.{helps}"
+            yield f"{THINGS[name].capitalize()} is known to about {show(off)} only.{helps}"
