@@ -136,7 +136,7 @@ def _bounds(layout: Layout) -> Bounds:
     for pose in layout.poses:
         points += [*pose.masses.values(), *itertools.chain(*pose.arms)]
         if (rod := pose.adjuster) is not None:
-            points += [rod.start, rod.tip, *(rod.face or ())]
+            points += [rod.start, rod.tip, *(rod.face or ()), *(rod.spring or ())]
     points += [(x + way * r, y + way * r) for (x, y), r in circles for way in (-1, 1)]
     return around(points)
 
@@ -270,8 +270,10 @@ def _name_adjuster(layout: Layout, name: Callable[..., None]) -> None:
     )
     if rod is None or other is None:
         return
+    if rod.spring is not None:
+        name("spring", _middle(*rod.spring))
     if rod.nut is None:
-        name("link", _middle(rod.start, rod.tip))
+        name("eye-bolt" if rod.spring else "link", _middle(rod.start, rod.tip))
         name("base pin", rod.start, placed=True)
         name("plate pin", rod.tip, placed=True)
     else:

@@ -21,7 +21,7 @@ from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.errors import InputError
 from mountcalc.linkage import kernels
 from mountcalc.scenario.drawn_plate import DrawnPlate
-from mountcalc.scenario.model import AdjusterKind, Rotation, Scenario
+from mountcalc.scenario.model import Acts, AdjusterKind, Rotation, Scenario
 from mountcalc.scenario.text.writing import Vector
 
 Segment = tuple[Vector, Vector]
@@ -33,6 +33,7 @@ _SAME_POINT = 0.02
 _FACE_HALF = 0.06
 _NUT_BACK = 0.07
 _OVERHANG = 0.07
+_SPRING_OF_REACH = 0.8  # of what is between the tip's face and the nut
 # A screw nearer to parallel with the plate than this (sine) is not taken to pass through its line.
 _LEAST_CROSSING = 0.3
 # A motor's body against its pulley's radius and the distance between the shafts.
@@ -64,7 +65,8 @@ class Rod:
     """A jack from its head to its tip, or a link from its pin in the base to that in the plate [m].
 
     Of a jack, ``nut`` is where it passes through base or plate, ``face`` a piece of the face that
-    the tip bears on; ``touches`` is False where the plate rides clear of it.
+    the tip bears on; ``touches`` is False where the plate rides clear of it. A coil ``spring`` lies
+    between tip and face, or between a link's pin in the base and its nut.
     """
 
     start: Vector
@@ -72,6 +74,7 @@ class Rod:
     nut: Vector | None = None
     face: Segment | None = None
     touches: bool = True
+    spring: Segment | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -249,7 +252,8 @@ def schematic_of(scenario: Scenario, extensions: Iterable[float] = (0.0,)) -> Sc
     nut, face, screw = None, None, 0.0
     if adjuster.tip is not None and adjuster.axis is not None and adjuster.face is not None:
         draws_back = max(0.0, -float(min(extensions)))
-        back, half = draws_back + _NUT_BACK * reach, _FACE_HALF * reach
+        long = 0.0 if adjuster.coil is None else adjuster.coil.free_length
+        back, half = draws_back + _NUT_BACK * reach + long, _FACE_HALF * reach
         out = known.line.slope(adjuster.axis)[1]
         if in_plate and abs(out) > _LEAST_CROSSING:
             through = known.line.height(adjuster.tip) / out
@@ -296,6 +300,11 @@ def _turned(scenario: Scenario, point: Vector, phi: float) -> Vector:
     return float(at.x), float(at.y)
 
 
+def _towards(start: Vector, goal: Vector, length: float) -> Vector:
+    """A point so far [m] from one towards another."""
+    return along(start, math.atan2(goal[1] - start[1], goal[0] - start[0]), length)
+
+
 def _pose(
     mount: Mount,
     schematic: Schematic,
@@ -314,9 +323,19 @@ def _pose(
         return turned(pair[0]), turned(pair[1])
 
     rod: Rod | None = None
-    nut, face = schematic.nut, schematic.face
+    nut, face, coil, out = schematic.nut, schematic.face, adjuster.coil, 0.0
+    if mount.gives and named[2] is State.HELD:
+        # What gives is pressed in between the plate and where the adjuster would have it.
+        ends = mount.adjuster(np.array([contact, phi])).extension
+        out, contact = float(abs(ends[1] - ends[0])), phi
+    long = 0.0
+    if coil is not None and not schematic.is_to_size:
+        long = max(coil.free_length - out, coil.free_length - coil.stop)
     if adjuster.base_pin is not None and adjuster.plate_pin is not None:
         rod = Rod(adjuster.base_pin, turned(adjuster.plate_pin))
+        if long:
+            side = -1.0 if adjuster.acts is Acts.PULL else 1.0
+            rod = replace(rod, spring=(rod.start, _towards(rod.start, rod.tip, side * long)))
     elif nut is not None and face is not None:
         at = mount.adjuster(contact)
         tip = float(at.at_x), float(at.at_y)
@@ -324,9 +343,10 @@ def _pose(
             tip, nut = _turned(scenario, tip, phi - contact), turned(nut)
         else:
             face = both(face)
-        back = schematic.screw / math.dist(nut, tip)
-        head = tip[0] + back * (nut[0] - tip[0]), tip[1] + back * (nut[1] - tip[1])
-        rod = Rod(head, tip, nut, face, touches=abs(phi - contact) < _SAME_ANGLE)
+        end = _towards(tip, nut, min(long, _SPRING_OF_REACH * math.dist(tip, nut)))
+        head = _towards(tip, nut, schematic.screw)
+        touches = abs(phi - contact) < _SAME_ANGLE
+        rod = Rod(head, end, nut, face, touches, (end, tip) if long else None)
     masses = {"motor": turned(scenario.motor.center_of_mass)}
     if plate.weight > 0:
         masses["plate"] = turned(plate.center_of_mass)

@@ -33,6 +33,7 @@ _LEAST_INSIDE = 17.0  # points of radius from which on a rotation arrow fits ins
 _LEAST_APART = 6.0  # points between two shafts that are both marked
 _DASHED = (0, (5, 2.5))
 _THIN: dict[str, Any] = {"linewidth": 0.8, "linestyle": _DASHED, "zorder": 3}
+_COIL = 5.0  # points: a coil's half width, and about how far coils are apart
 _LONGEST_BAR = 1.5 * 72  # points
 # Names of more keep-outs than this would hide what is drawn.
 _MOST_NAMES = 6
@@ -132,7 +133,8 @@ def draw_fixed(pen: Pen, layout: Layout) -> None:
     if rod is None:
         return
     if rod.nut is None or rod.face is None:
-        _pin(pen, rod.start, way_between(rod.tip, rod.start))
+        aside = 0.0 if rod.spring is None else 0.5 * math.pi  # there the spring is
+        _pin(pen, rod.start, way_between(rod.tip, rod.start) + aside)
     elif layout.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE:
         _ground(pen, rod.face, way_between(rod.nut, rod.tip))
     elif layout.schematic.block:
@@ -245,8 +247,15 @@ def _rod(pen: Pen, rod: Rod, *, solid: bool) -> None:
     ends, way = (rod.start, rod.tip), way_between(rod.start, rod.tip)
     if not solid:
         pen.line(ends, **_THIN)
+    if rod.spring is not None:
+        _coil(pen, rod.spring, solid=solid)
     if rod.nut is None or rod.face is None:
-        if solid:
+        if solid and rod.spring is not None:
+            nut = rod.spring[1]
+            pen.line((nut, rod.tip), linewidth=2.2, zorder=4)
+            pen.line([pen.beside(nut, way, 0, side) for side in (5.5, -5.5)], linewidth=4.0)
+            pen.mark(rod.tip, "o", ms=6, mfc="white")
+        elif solid:
             body = [along(rod.start, way, share * math.dist(*ends)) for share in (0.32, 0.68)]
             pen.line(ends, linewidth=2.2, zorder=4)
             pen.line(body, linewidth=7.0, zorder=4)
@@ -262,6 +271,17 @@ def _rod(pen: Pen, rod: Rod, *, solid: bool) -> None:
     pen.line(rod.face, **({"linewidth": 1.2} if solid else _THIN))
     point = [rod.tip, *(pen.beside(rod.tip, way, -7, side) for side in (2.6, -2.6))]
     pen.outline(point, facecolor=BLACK if solid else "white", linewidth=0.6, zorder=5)
+
+
+def _coil(pen: Pen, spring: Segment, *, solid: bool) -> None:
+    """A coil spring, as a zigzag between its ends."""
+    (start, end), way = spring, way_between(*spring)
+    long = pen.on_paper(math.dist(start, end))
+    steps = 2 * max(3, round(long / _COIL))
+    places = [(long * (step + 0.5) / steps, (-1) ** step * _COIL) for step in range(steps)]
+    points = [start, *(pen.beside(start, way, *place) for place in places), end]
+    style = {"linewidth": 1.1, "zorder": 4.5} if solid else _THIN
+    pen.line(points, gid="spring", **style)
 
 
 def draw_keep_outs(pen: Pen, keep_outs: Sequence[KeepOut]) -> list[Label]:

@@ -24,6 +24,7 @@ from mountcalc.layout.figure import angle_text, layout_figure
 from mountcalc.layout.layout import mount_layout
 from mountcalc.pages.amounts import turns_text
 from mountcalc.scenario.model import Rotation
+from mountcalc.scenario.reader import read_scenario
 from mountcalc.table.table import tension_table
 from mountcalc.units import si_factor
 
@@ -307,3 +308,38 @@ def test_axes_that_are_given_are_drawn_on_without_a_heading():
         box = name.get_window_extent()
         assert frame.x0 <= box.x0
         assert box.x1 <= frame.x1
+
+
+SPRING = {"rate": "40 lbf/in", "free_length": "2 in", "stop": "1.2 in"}
+
+
+@pytest.mark.parametrize(
+    "scenario",
+    [
+        read_scenario("scenarios/feed-mill.toml"),
+        read_scenario("scenarios/cider-mill.toml").with_(adjuster={"spring": SPRING}),
+    ],
+    ids=["link", "jack"],
+)
+def test_a_coil_spring_is_as_long_as_the_table_says(scenario):
+    figure = layout_figure(mount_layout(scenario, 12.0))
+    rows = tension_table(scenario, [0.0, 12.0]).rows
+    unit = si_factor("in" if scenario.display.value == "inch" else "mm")
+    lines = by_gid(figure, "spring", figure.axes[0])
+    drawn = [unit * np.column_stack(line.get_data())[[0, -1]] for line in lines]
+    lengths = sorted(math.dist(*ends) for ends in drawn)
+    assert lengths == pytest.approx(sorted(row.spring_length for row in rows), rel=1e-6)
+    texts = [text.get_text() for text, _ in shown_texts(figure)]
+    assert "spring" in texts
+    assert not any("clear of its face" in text for text in texts)
+    assert_readable(figure)
+
+
+def test_a_tip_that_presses_what_gives_is_not_clear_of_its_face():
+    soft = read_scenario("scenarios/cider-mill.toml").with_(adjuster={"stiffness": "300 lbf/in"})
+    other = mount_layout(soft, 2.0).other
+    assert other.adjuster.touches
+    height = soft.plate.hinge[1]
+    assert other.adjuster.tip[1] > height  # on the plate, where that is at rest
+    texts = [text.get_text() for text, _ in shown_texts(layout_figure(mount_layout(soft, 2.0)))]
+    assert not any("clear of its face" in text for text in texts)
