@@ -13,11 +13,11 @@ import shapely
 from mountcalc.drafting.items import Arc, Circle, Label, Layer, Leader, Line, Offset, Path
 from mountcalc.draw.boards.board import foot_slots
 from mountcalc.draw.boards.side import board_sizes
-from mountcalc.draw.boards.templates import plate_template
+from mountcalc.draw.boards.templates import base_template, plate_template
 from mountcalc.draw.build import Build, turned
 from mountcalc.equilibrium.mount import Mount
 from mountcalc.handbook.machine import motor_frame
-from mountcalc.pages.amounts import bench_size
+from mountcalc.pages.amounts import bench_length, bench_size
 from mountcalc.scenario.boards import evenly_spaced, hinge_leaves
 from mountcalc.scenario.drawn_plate import plate_line
 from mountcalc.scenario.model import AdjusterKind
@@ -395,3 +395,28 @@ def test_layers_are_told_as_they_are_joined(mill):
         notes = plate_template(Build(mill.with_(plate={"joined": joined}))).notes
         assert any(f"in 2 layers {joined} together" in note for note in notes)
     assert any("in 2 layers glued together" in note for note in plate_template(Build(mill)).notes)
+
+
+@pytest.mark.parametrize("board", ["plate", "base"])
+def test_leaves_on_an_edge_are_drawn_on_it(mill, board):
+    """No hole in the face: screws go into the edge, and the notes count from this face."""
+    sizes = board_sizes(Build(mill))
+    template = plate_template if board == "plate" else base_template
+    face = template(Build(mill))
+    drawing = template(Build(mill.with_(hinge={f"into_{board}": "edge", "screw": "#9 x 1 1/2 in"})))
+    deep = 1.5 * INCH - sizes.leaf_thickness + sizes.mortise
+    under = sizes.leaf_width - sizes.edge
+    holes = [one for one in drawing.items if isinstance(one, Circle) and 0 < one.centre[1] < under]
+    assert [one for one in face.items if isinstance(one, Circle) and 0 < one.centre[1] < under]
+    assert holes == []
+    lines = [one for one in drawing.items if isinstance(one, Line)]
+    into = [one for one in lines if one.end == pytest.approx((one.start[0], deep))]
+    assert len(into) == sizes.number * sizes.screws
+    # Two thirds and one third of the leaf past its knuckle, from the pin's axis in this face.
+    notes = " ".join(drawing.notes)
+    assert "not on this face" in notes
+    for share in (1 / 3, 2 / 3):
+        row = bench_length(sizes.edge + share * under, mill.display)
+        assert f"({row} from this face)" in notes
+    thin = mill.with_(**{board: {"thickness": "3/4 in"}}, hinge={f"into_{board}": "edge"})
+    assert any("past the edge that it is on" in one for one in template(Build(thin)).cautions)

@@ -101,6 +101,7 @@ class Board(Record):
     The adjuster, or each of two bolts, meets it so far ``across``, with a ``hole`` on a layer; or
     it meets a ``block`` beside it, ``in_place`` where that is drawn as far from the board as it
     stands. Leaves that are bolted ``through`` it have holes of that diameter [m], not pilot holes.
+    Leaves on its hinged edge have screws that go so far ``into_edge`` [m], None on a face.
     The ``grain`` runs along the long side where nobody says.
     """
 
@@ -113,13 +114,20 @@ class Board(Record):
     block: Bounds | None = None
     in_place: bool = True
     through: float | None = None
+    into_edge: float | None = None
     pulley_side: int = 1
     grain: Grain | None = None
 
     @property
     def leaves(self) -> tuple[Leaf, ...]:
-        """Those of the hinges on it."""
-        return hinge_leaves(self.sizes, self.pulley_side)
+        """Those of the hinges on it; on its edge one is seen as deep as it is let in."""
+        found = hinge_leaves(self.sizes, self.pulley_side)
+        if self.into_edge is None:
+            return found
+        return tuple(
+            replace(one, depth=self.sizes.mortise, screws=tuple((x, 0.0) for x, _ in one.screws))
+            for one in found
+        )
 
     @property
     def met_at(self) -> tuple[Point, ...]:
@@ -160,6 +168,9 @@ class Board(Record):
             *self.met(),
         ]
         for leaf in self.leaves:
+            if self.into_edge is not None:
+                items += self._on_edge(leaf)
+                continue
             items.append(box(leaf.left, 0.0, leaf.right, leaf.depth, layer))
             hole = 0.5 * (self.through or sizes.pilot)
             items += (Circle(screw, hole, Layer.DRILL) for screw in leaf.screws)
@@ -167,6 +178,13 @@ class Board(Record):
         if scale == 1:  # else there may be no room for its arrow, and the notes tell it
             items += self._grain()
         return items
+
+    def _on_edge(self, leaf: Leaf) -> Iterator[Item]:
+        """A leaf in or on the edge, and where its screws go in behind this face: scribed."""
+        thick = self.sizes.leaf_thickness
+        yield box(leaf.left, leaf.depth - thick, leaf.right, leaf.depth, Layer.MARK)
+        for x, _ in leaf.screws:
+            yield Line((x, leaf.depth), (x, self.into_edge or 0.0), Layer.CENTRE)
 
     def met(self) -> Iterator[Item]:
         """Where the adjuster meets it, as it is made."""
@@ -198,15 +216,18 @@ class Board(Record):
     def wishes(self, display: Display) -> list[Wish]:
         """What is named on every board: leaves and screws, datum edges, the hinge's axis."""
         sizes, depth, width = self.sizes, self.leaves[0].depth, self.sizes.width
-        size = bench_size(sizes.leaf_length, depth, display)
+        deep, place = (depth, "") if self.into_edge is None else (sizes.leaf_width, " on the edge")
+        size = bench_size(sizes.leaf_length, deep, display)
         ends = [x for leaf in self.leaves for x in (leaf.left, leaf.right)]
         sides = [0.0, *ends, width]
         gaps = list(zip(sides[::2], sides[1::2], strict=True))
         level = (start + share * (end - start) for share in _SHARES for start, end in gaps)
         past = (width + 0.5 * _PAST, -0.5 * _PAST)
-        let_in = f"leaf {size}, let in {bench_length(sizes.mortise, display)}"
-        screws = tuple(screw for leaf in self.leaves for screw in leaf.screws)
-        kind = "through" if self.through else "pilot"
+        let_in = f"leaf {size}{place}, let in {bench_length(sizes.mortise, display)}"
+        screws = tuple(
+            (x, y + 0.5 * (self.into_edge or 0.0)) for leaf in self.leaves for x, y in leaf.screws
+        )
+        kind = "through" if self.through else "pilot" if self.into_edge is None else "edge, pilot"
         return [
             (tuple((x, depth) for x in ends), let_in),
             (screws, f"{kind} {bench_length(self.through or sizes.pilot, display)}"),
@@ -235,8 +256,8 @@ class Board(Record):
         further = baselines(replace(above, first=above.line(len(own))), beyond)
         across = [*baselines(below, ends), *own, *further]
         left = make(Run.UP, corner, beside(across, 0.0, scale) - first, -1)
-        depth = (self.leaves[0].left, self.leaves[0].depth)
-        return [*across, *baselines(left, [depth, *self.measured, (0.0, length)])]
+        depth = [] if self.into_edge else [(self.leaves[0].left, self.leaves[0].depth)]
+        return [*across, *baselines(left, [*depth, *self.measured, (0.0, length)])]
 
     def _grain(self) -> Iterator[Item]:
         """An arrow along the board's grain, on it where what is measured leaves room."""
@@ -263,17 +284,21 @@ class Board(Record):
 
 def say_board(remarks: Remarks, build: Build, board: Board, given: float | None, name: str) -> None:
     """Grain, datum edges, how the hinges sit; screws that come out of a board ``given`` thick."""
-    hinges, leaves = build.scenario.parts.hinges, board.leaves
+    hinges = build.scenario.parts.hinges
     grain = build.grain_words if name == "plate" else "along the long side"
     remarks.say("boards.grain", grain=grain)
     remarks.say("boards.datum_edges", side=LEFT)
     remarks.say("boards.hinge_axis", edge=board.sizes.edge)
-    remarks.say("boards.screw_rows", row=min(y for _, y in leaves[0].screws))
+    leaves, start = hinge_leaves(board.sizes, board.pulley_side), 0.0
+    of, places_of = "the hinged edge", "boards.screw_rows"
+    if board.into_edge is not None:  # the pin is in this face, and the leaf goes down from it
+        start, of, places_of = board.sizes.edge, "this face", "boards.edge_rows"
+    remarks.say(places_of, row=start + min(y for _, y in leaves[0].screws))
     rows: dict[str, list[float]] = {}
     for across, up in (screw for leaf in leaves for screw in leaf.screws):
-        rows.setdefault(build.bench(up), []).append(across)
+        rows.setdefault(build.bench(start + up), []).append(across)
     listed = sorted(rows, key=lambda row: len(rows[row]), reverse=True)
-    places = (f"{bare(rows[row], build.display)} ({row} from the hinged edge)" for row in listed)
+    places = (f"{bare(rows[row], build.display)} ({row} from {of})" for row in listed)
     unit = UNITS[build.display]
     remarks.say("boards.screw_centres", unit=unit, side=LEFT, places="; ".join(places))
     key = "boards.pilot_holes_placed" if hinges.across else "boards.pilot_holes"
@@ -283,6 +308,10 @@ def say_board(remarks: Remarks, build: Build, board: Board, given: float | None,
     remarks.say(key, pilot=board.sizes.pilot)
     screw, taken = hinges.screw_into(name), "taken " if given is None else ""
     thick = template_size(build, "thickness").value if given is None else given
-    if screw is not None and screw.length is not None and screw.length > thick:
+    if board.into_edge is not None:
+        if board.sizes.leaf_width > thick:
+            numbers = {"wide": board.sizes.leaf_width, "board": name, "thick": thick}
+            remarks.say("boards.leaves_past_edge", taken=taken, **numbers)
+    elif screw is not None and screw.length is not None and screw.length > thick:
         numbers = {"screw": screw.name, "board": name, "taken": taken, "thick": thick}
         remarks.say("boards.hinge_screws", **numbers)

@@ -24,6 +24,7 @@ from mountcalc.draw.boards.side import (
 from mountcalc.draw.build import Build, motor_size, once
 from mountcalc.draw.remarks import Remark, Remarks
 from mountcalc.draw.stop import STOP_GAP
+from mountcalc.handbook.hardware import Face
 from mountcalc.handbook.rows import INCH
 from mountcalc.record import Record
 from mountcalc.scenario.drawn_plate import BoardFrame, plate_line
@@ -144,13 +145,14 @@ def _candidates(build: Build) -> Iterator[BaseSection]:
     """What is looked at in turn; ``met`` is open yet."""
     sizes, line, base = board_sizes(build), adjuster_line(build), build.scenario.parts.base
     thick = template_size(build, "thickness").value
+    on_edge = build.scenario.parts.hinges.into_base in {Face.EDGE, Face.END}
     under_leaf = sizes.edge + sizes.leaf_width
     strip = partial(
         BaseSection,
         edge=sizes.edge,
         length=under_leaf + sizes.beyond,
         thickness=thick if base.thickness is None else base.thickness,
-        drop=sizes.leaf_thickness - sizes.mortise,
+        drop=0.0 if on_edge else sizes.leaf_thickness - sizes.mortise,
     )
     direction, stands = base.direction, Stands.GIVEN
     if direction is None:

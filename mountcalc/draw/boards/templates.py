@@ -91,6 +91,7 @@ def plate_board(build: Build) -> Board:
         slots,
         hole=Layer.EDGE if _drills_into_motor(build, meeting) else Layer.DRILL,
         through=_through(build, "plate", parts.hinges.into_plate),
+        into_edge=_into_edge(build, "plate", parts.hinges.into_plate),
         pulley_side=frame.pulley_side,
         grain=parts.plate.grain,
     )
@@ -103,6 +104,15 @@ def _through(build: Build, board: str, face: Face | None) -> float | None:
         return None
     size = template_size(build, "screw_diameter").value if screw is None else screw.diameter
     return size + template_size(build, "bolt_clearance").value
+
+
+def _into_edge(build: Build, board: str, face: Face | None) -> float | None:
+    """How far screws go into a hinged edge: as a leaf is wide where that is not known."""
+    if face not in {Face.EDGE, Face.END}:
+        return None
+    sizes, screw = board_sizes(build), build.scenario.parts.hinges.screw_into(board)
+    length = None if screw is None else screw.length
+    return sizes.leaf_width if length is None else length - sizes.leaf_thickness + sizes.mortise
 
 
 def _across(build: Build, pulley_side: int) -> tuple[float, ...]:
@@ -157,7 +167,8 @@ def _say_plate(remarks: Remarks, build: Build, board: Board) -> None:
         "feet_over_leaves": any(slot.centre[1] - slot.width < depth for slot in slots),
         "adjuster_off_the_plate": is_off,
         "hinges_too_wide": sizes.number * sizes.leaf_length > sizes.width,
-        "leaves_through": sizes.mortise >= (plate.thickness or math.inf),
+        "leaves_through": board.into_edge is None
+        and sizes.mortise >= (plate.thickness or math.inf),
     }
     places = " to ".join(dict.fromkeys(build.bench(one - edge) for one in (low, high)))
     for key in (key for key, is_so in wrong.items() if is_so):
@@ -228,7 +239,10 @@ def base_board(build: Build, scale: float) -> Board:
     sizes, edge = replace(sizes, pilot=sizes.base_pilot), sizes.edge
     side = section.frame.pulley_side
     through = _through(build, "base", build.scenario.parts.hinges.into_base)
-    board = Board(sizes, section.length - edge, through=through, pulley_side=side)
+    into_edge = _into_edge(build, "base", build.scenario.parts.hinges.into_base)
+    board = Board(
+        sizes, section.length - edge, through=through, into_edge=into_edge, pulley_side=side
+    )
     of = "base" if section.with_adjuster else "block"
     meeting = meeting_on(build, adjuster_line(build), of)
     if meeting is None:
