@@ -25,6 +25,7 @@ _UNITS = {
     "speed": ("rpm", "rpm"),
     "weight": ("lb", "kg"),
 }
+_KEY = re.compile(r"\b[a-z]+(?:_[a-z]+)+\b")
 _LINE = re.compile(r"\s*(?P<mark>[A-Za-z]\s?[0-9]{1,2})\b(?P<words>[^:]*):(?P<answer>.*)")
 _WANTED_LINE = 'a line such as "D4 machine\'s shaft above the floor: 31 1/2 in" is wanted'
 
@@ -63,6 +64,16 @@ def units_of(answers: Mapping[str, str]) -> Display:
     """The units that answers are in where they name none."""
     units = completed(questions()["units"], answers.get("units", ""), Display.INCH)
     return Display.METRIC if units == Display.METRIC else Display.INCH
+
+
+def in_words(text: str) -> str:
+    """A sentence with marks and words in the place of keys."""
+    return _KEY.sub(
+        lambda key: (
+            f"{marks()[key[0]]} ({questions()[key[0]].brief})" if key[0] in questions() else key[0]
+        ),
+        text,
+    )
 
 
 def from_options(tokens: Sequence[str]) -> tuple[list[str], dict[str, str]]:

@@ -140,7 +140,13 @@ def _picture(mount: Understood) -> bytes:
 def _write_answers(
     file: Path, read: Path | None, answers: dict[str, str], *, more: bool, json: bool
 ) -> None:
-    from mountcalc.new.answers import from_sheet, marks, measured, option_of  # noqa: PLC0415
+    from mountcalc.new.answers import (  # noqa: PLC0415
+        from_sheet,
+        in_words,
+        marks,
+        measured,
+        option_of,
+    )
     from mountcalc.new.measurements import questions  # noqa: PLC0415
     from mountcalc.new.page import next_text, understood_text  # noqa: PLC0415
     from mountcalc.new.understanding import understood  # noqa: PLC0415
@@ -155,6 +161,7 @@ def _write_answers(
 
     def refusal(key: str, text: str) -> InputError:
         """What is wrong with an answer, where it was given."""
+        text = in_words(text)
         if key not in questions():
             return InputError(f"{source}: {text}" if source else text)
         if key in lines or source:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable
 from typing import NamedTuple
 
 from mountcalc.errors import InputError, MountcalcError
-from mountcalc.new.answers import completed, marks
+from mountcalc.new.answers import completed, in_words, marks
 from mountcalc.new.measurements import Measurements, Question, groups, questions, wanted
 from mountcalc.new.page import answers_text, understood_text
 from mountcalc.new.results import Understood
@@ -64,7 +64,7 @@ class Dialogue:
                 mount = understood(self._asked_answers())
                 if mount.contradictions:
                     for one in mount.contradictions[:1]:
-                        self.say(f"\n{wrap(one.sentence)}")
+                        self.say(f"\n{wrap(in_words(one.sentence))}")
                         self._again(one.suspects)
                     continue
                 self.say(
@@ -89,6 +89,7 @@ class Dialogue:
     def _mend(self, error: str) -> None:
         """Tell what cannot be, and ask again for what it is about."""
         key, colon, text = error.partition(": ")
+        text = in_words(text)
         if colon and key in questions():
             self.say(f"\n{wrap(f'{marks()[key]}: {text}')}")
             self._again([key])

@@ -16,6 +16,7 @@ from mountcalc.scenario.text.writing import Vector
 
 _COLUMNS, _ROWS = 70, 17  # of the mount's sketch
 _TALL = 2.0  # a letter's height over its width, as most terminals have it
+_STEEP = 4.0  # a line that is drawn as upright
 _ROUND = 720  # points of a circle
 
 
@@ -115,9 +116,8 @@ class _Grid:
         across, up = (b - a for a, b in zip(start, end, strict=True))
         if not letter:  # the one that leans as the line does
             letter = "/" if across * up > 0 else "\\"
-            letter = (
-                "=" if abs(up) < abs(across) / 2 else "|" if abs(across) < abs(up) / 3 else letter
-            )
+            level, upright = abs(up) < abs(across), abs(across) < abs(up) / _STEEP
+            letter = "=" if level else "|" if upright else letter
         count = 2 * (_COLUMNS + _ROWS)
         for step in range(count + 1):
             share = step / count
@@ -126,7 +126,7 @@ class _Grid:
     def lines(self) -> Iterator[str]:
         for row in range(max(row for row, _ in self.letters) + 1):
             columns = [column for one, column in self.letters if one == row]
-            yield "   " + "".join(
-                self.letters.get((row, column), " ")
-                for column in range(max(columns, default=-1) + 1)
+            letters = (
+                self.letters.get((row, at), " ") for at in range(max(columns, default=-1) + 1)
             )
+            yield f"   {''.join(letters)}".rstrip()

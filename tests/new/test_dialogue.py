@@ -4,7 +4,7 @@ import pytest
 from tape_answers import BOTH, MILL, SPACE, Person
 
 from mountcalc.errors import InputError
-from mountcalc.new.answers import marks, measured
+from mountcalc.new.answers import in_words, marks, measured
 from mountcalc.new.dialogue import Dialogue
 from mountcalc.new.measurements import questions
 from mountcalc.new.understanding import understood
@@ -108,7 +108,8 @@ def test_what_does_not_fit_is_told_and_asked_again():
     mount, person = talk(BOTH, driven_to_motor=["22 7/8", "20 7/8"])
     assert mount == understood(measured(BOTH))
     text = " ".join(" ".join(person.said).split())
-    assert clash.sentence in text
+    assert in_words(clash.sentence) in text
+    assert "D10 (shaft to shaft) does not fit" in text
     again = asked(person)[:-1][-len(clash.suspects) :]
     assert again == [key for key in questions() if key in clash.suspects]
 
