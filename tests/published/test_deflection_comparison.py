@@ -133,4 +133,4 @@ def test_the_card_says_what_is_ours_and_what_is_printed(display):
     stated = table_at_large(display)
     assert "a drive of our own example" in stated
     assert "M, and stretch, Y, are from memory" in stated
-    assert "Only the two tables are printed" in stated
+    assert "Read in print are the two tables" in stated
