@@ -90,18 +90,18 @@ def _length_end(scenario: Scenario, length: float, wanted: Datum, *, closing: bo
 def room_judgements(display: Display, found: Fit) -> tuple[list[Judgement], list[Judgement]]:
     """Whether a belt can be slipped on and taken up; cautions where only its tolerance forbids."""
     rooms, cautions = [], []
-    for name, room, verb, purpose, end, word in (
-        ("install", found.install, "close", "to slip a new belt on", found.shortest, "short"),
-        ("take-up", found.take_up, "open", "to take it up as it stretches", found.longest, "long"),
+    for name, room, way, purpose, end, word in (
+        ("install", found.install, "closer", "to slip a new belt on", found.shortest, "short"),
+        ("take-up", found.take_up, "apart", "to take it up as it stretches", found.longest, "long"),
     ):
         measure = Measure(LENGTH, room.there, verdict=Verdict.PASS)
-        sentence = f"the centres need not {verb}: {room.source}"
+        sentence = f"the shafts need not move: {room.source}"
         if room.needed > 0:
             verdict = Verdict.PASS if room.ok else Verdict.FAIL
             measure = Measure.at_least(LENGTH, room.there, room.needed)
             measure = replace(measure, verdict=verdict)
             sentence = (
-                f"the plate {verb}s the centres by {'' if room.ok else 'only '}"
+                f"the plate moves the shafts {way} by {'' if room.ok else 'only '}"
                 f"{room_text(room.there, display)} from snug, "
                 f"{need_text(room.needed, display)} wanted {purpose}"
             )
@@ -111,7 +111,7 @@ def room_judgements(display: Display, found: Fit) -> tuple[list[Judgement], list
             continue
         what = "it never becomes snug in the travel"
         if end.room is not None:
-            what = f"the plate {verb}s the centres by only {room_text(end.room, display)}"
+            what = f"the plate moves the shafts {way} by only {room_text(end.room, display)}"
         topic = Topic("belt-tolerance", "tolerance of the belt's length", word, sure="estimate")
         measure = Measure(LENGTH, end.room, room.needed, verdict=Verdict.FAIL)
         cautions.append(topic.judge(measure, f"as {word} as its tolerance allows, {what}"))

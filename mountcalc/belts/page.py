@@ -117,18 +117,18 @@ def _best(scenario: Scenario, choice: BeltChoice) -> str:
         f"times the service factor {drive.service_factor:g}."
     )
     paragraphs = {
-        "Fit": _wanted(scenario, best.install, "close", "to slip it on"),
-        "Take up": _wanted(scenario, best.take_up, "open", "as it stretches"),
+        "Fit": _wanted(scenario, best.install, "come {} closer", "to slip it on"),
+        "Take up": _wanted(scenario, best.take_up, "go {} further apart", "as it stretches"),
         "Carries": carries,
     }
     return "\n".join(paragraph(name, text) for name, text in paragraphs.items())
 
 
-def _wanted(scenario: Scenario, room: Room, verb: str, why: str) -> str:
-    """What the centres must do, and where the plate is then."""
+def _wanted(scenario: Scenario, room: Room, move: str, why: str) -> str:
+    """What the shafts must do, and where the plate is then."""
     if room.needed == 0:
-        return f"the centres need not {verb}: {room.source}."
-    text = f"the centres must {verb} by {need_text(room.needed, scenario.display)} {why}"
+        return f"the shafts need not move: {room.source}."
+    text = f"the shafts must {move.format(need_text(room.needed, scenario.display))} {why}"
     there = room_text(room.there, scenario.display)
     if room.plate_angle is None:
         return f"{text}: only {there} is there."
@@ -152,8 +152,8 @@ def _table(scenario: Scenario, choice: BeltChoice, *, more: bool) -> str:
         *(_line(scenario, choice, option) for option in shown),
         *([f"  and {left} more lengths, no better: --more"] if left else []),
         wrap(
-            "plate: its angle at snug, from as drawn. fit on: how far the centres close from "
-            "there. take up: how far they open. rating: of one belt. *: yours. ~: in no "
+            "plate: its angle at snug, from as drawn. fit on: how far the shafts come closer "
+            "from there. take up: how far they go apart. rating: of one belt. *: yours. ~: in no "
             "published series. ok?: with a caution. After out and ok? stands why.",
             "  ",
             "  ",

@@ -163,7 +163,7 @@ def _sensitivity(scenario: Scenario, setting: Setting) -> str:
             f"{fine.turns_range:.2f} turns{flats}; "
             f"{deflection_text(fine.extension_range, display)} of the "
             f"{words.adjuster_noun(scenario)}; "
-            f"{deflection_text(fine.center_range, display)} of centre distance.",
+            f"{deflection_text(fine.center_range, display)} between the shafts.",
         ),
     ]
     if fine.tension_per_turn_low is not None:

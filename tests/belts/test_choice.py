@@ -195,7 +195,7 @@ class TestTolerance:
         left = PLAIN.center(12.0) - PLAIN.center(PLAIN.snug(64.0))
         assert 1.78 < left < 1.79
         assert tolerance(one) == [
-            "as long as its tolerance allows, the plate opens the centres by only 1.78 in"
+            "as long as its tolerance allows, the plate moves the shafts apart by only 1.78 in"
         ]
         assert one.ok
 

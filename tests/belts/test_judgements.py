@@ -84,12 +84,12 @@ REASONS = {
         {"driven": {"pulley_diameter": "3 in"}, "belt": {"length": "51.3 in"}},
     ),
     "no room to fit": (
-        "closes the centres by only",
+        "the shafts closer by only",
         {"plate": {"travel": ["1.5 deg", "12 deg"]}},
         {"plate": {"travel": ["-1.7 deg", "12 deg"]}},
     ),
     "no room to take up": (
-        "opens the centres by only",
+        "the shafts apart by only",
         {"plate": {"travel": ["-12 deg", "8.5 deg"]}},
         {"plate": {"travel": ["-12 deg", "8.8 deg"]}},
     ),

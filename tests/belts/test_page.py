@@ -160,7 +160,7 @@ def test_what_the_first_length_wants_of_the_centres_is_said_with_what_is_there(c
     unit = "in" if scenario.display is Display.INCH else "mm"
     for label, room in (("Fit", first.install), ("Take up", first.take_up)):
         wanted, only, there, angle = re.search(
-            rf"{label}: the centres must \w+ by ([\d.]+) {unit} [a-z ]+?(?:\(|: (only) )"
+            rf"{label}: the shafts must \w+ ([\d.]+) {unit} [a-z ]+?(?:\(|: (only) )"
             rf"([\d.]+) {unit} is there(?:\): the plate is then at (-?[\d.]+) deg)?\.",
             page,
         ).groups()
