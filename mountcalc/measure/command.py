@@ -33,8 +33,8 @@ Examples:
   mountcalc measure --width "1/2 in" --inside "59 3/4 in"
   mountcalc measure --section A --string "62 in"
   mountcalc measure --section A --center "21 in" --motor-pulley "3 in" --driven-pulley "9 in"
-  mountcalc measure --section 4L --string "61 in" --motor-pulley "2 1/2 in" --driven-pulley "9 in"
-                    --driven-flat
+  mountcalc measure --section 4L --string "61 in" --motor-pulley "2 1/2 in" \\
+                    --driven-pulley "9 in" --driven-flat
   mountcalc measure --designation 4L460
 """
 )

@@ -2,6 +2,7 @@
 
 import re
 
+import pytest
 import typer
 from written import PAGES
 
@@ -21,10 +22,10 @@ def rows(heading):
     return dict(re.match(r"\| (.*?) \| (.*) \|$", line).groups() for line in table.splitlines())
 
 
-def options():
-    """Names of the options of draw, with what stands for their values in the help."""
-    command = typer.main.get_command(app).commands["draw"]
-    named = [one for one in command.params if one.param_type_name == "option"]
+def options(command):
+    """Names of the options of a command, with what stands for their values in the help."""
+    params = typer.main.get_command(app).commands[command].params
+    named = [one for one in params if one.param_type_name == "option"]
     return {one.opts[0]: None if one.is_flag else one.metavar for one in named}
 
 
@@ -33,12 +34,23 @@ def test_options_in_the_table_are_those_of_the_command():
     for cell in rows("option"):
         name, _, value = cell.strip("`").partition(" ")
         told[name] = value or None
-    assert told == options()
+    assert told == options("draw")
 
 
-def test_usage_names_every_option():
-    usage = re.search(r"^mountcalc draw +FILE .*\n(?: .*\n)*", COMMANDS, re.MULTILINE)[0]
-    assert set(re.findall(r"--[a-z-]+", usage)) == options().keys()
+def usage_of(command):
+    lines = re.findall(rf"^mountcalc {command}\b.*\n(?: .*\n)*", COMMANDS, re.MULTILINE)
+    return "".join(lines)
+
+
+@pytest.mark.parametrize("command", typer.main.get_command(app).commands)
+def test_usage_names_every_option(command):
+    """But for those that all have: --help, and --more of those that print a page."""
+    told = set(re.findall(r"--[a-z-]+", usage_of(command)))
+    assert told == options(command).keys() - {"--more"}
+
+
+def test_usage_names_the_papers_and_formats():
+    usage = usage_of("draw")
     assert f"--sheet {'|'.join(PAPERS)}" in usage
     assert f"--format {','.join(FORMATS)}" in usage
 

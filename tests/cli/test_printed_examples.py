@@ -33,7 +33,8 @@ OTHERWISE = {
 def in_help(command):
     """The lines under Examples, whole where the shell would join them."""
     told = (COMMANDS[command].epilog or "").replace("\\\n", " ")
-    return re.findall(r"^ +(mountcalc .*)$", told.partition("Examples:")[2], re.MULTILINE)
+    lines = told.partition("Examples:\n")[2].partition("\n\n")[0]
+    return [line.strip() for line in lines.splitlines()]
 
 
 def in_pages():
@@ -79,7 +80,7 @@ def at_hand(tmp_path):
 def test_help_has_examples(command):
     lines = in_help(command)
     assert lines
-    assert all(line.startswith(f"mountcalc {command}") for line in lines)
+    assert all(line.startswith(f"mountcalc {command}") for line in lines), "each whole"
     assert not any("scenarios/" in line for line in lines), (
         "whoever installed it has them elsewhere"
     )
