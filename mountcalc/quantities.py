@@ -122,7 +122,7 @@ _TABLE: tuple[tuple[str, str, tuple[str, float], str], ...] = (
     ("power_high", "", ("W", 1.0), "most heat of a box, running"),
     ("rise_low", "", ("K", 1.0), "how far a box settles above the room, at least"),
     ("rise_high", "", ("K", 1.0), "how far a box settles above the room, at most"),
-    ("air", "", ("K", 1.0), "temperature of the room that is reckoned with"),
+    ("air", "", ("K", 1.0), "temperature of the room that is taken"),
     ("temperature", "", ("K", 1.0), "temperature of the outside of a box"),
     ("clearance_usual", "", _MM, "usual clearance of a scraped box, over the shaft's diameter"),
     ("left_low", "T", _N, "least tension at rest that is left"),

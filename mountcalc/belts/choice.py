@@ -158,7 +158,7 @@ def _notes(scenario: Scenario, paths: tuple[float, float]) -> list[str]:
     if small.pulley_face is PulleyFace.FLAT and v_section(belt.section or "") is not None:
         notes.append(
             "A V-belt on a smaller pulley with a flat rim is in no table: its arc factor is "
-            "reckoned from the traction there."
+            "computed from the traction there."
         )
     if is_made_to_length(belt):
         notes += _cut_to_length(scenario, paths)

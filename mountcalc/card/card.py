@@ -60,7 +60,7 @@ def bench_card(scenario: Scenario, turns: float | None = None) -> BenchCard:
     if not asked and point.has_adjuster and setting.set_turns is None:
         opens = "" if idles(scenario) else "mountcalc setting says what would open the range. "
         why = f"There is no setting to feel for, because {setting.why_not_open}. {opens}"
-        return without("no set point", f"{why}With --turns the card is for a setting of yours")
+        return without("no setting", f"{why}With --turns the card is for a setting of yours")
     methods = () if asked else setting.methods
     rest, index = point.cases[0].rest, point.middle
     # The deflection that the methods press by.

@@ -59,7 +59,7 @@ def table_at_large(display: Display) -> str:
         "the shaft. A compressor manual of 2008 is gentler, with "
         f"{force(gentle.least, gentle.greatest)} and {force(gentle.initial)}. Read in "
         "print are the two tables, and what the guide with the first one says itself: where the "
-        "pull on the shaft counts, reckon from the load. The rest is reckoned here."
+        "pull on the shaft counts, go by the load. The rest is computed here."
     )
 
 

@@ -376,7 +376,7 @@ def _zero(balance: Balance) -> Reference:
     raise balance.mount.error(
         "adjuster.acts",
         f"{carry} cannot carry the plate where the belt is snug, and the weights "
-        "pull the plate away from the tight side: the belt is never tightened. Put the adjuster on "
-        'the other side of the plate, or let it act the other way (acts = "push", "pull" or '
+        "swing the plate the way that slackens the belt: it is never tightened. Put the adjuster "
+        'on the other side of the plate, or let it act the other way (acts = "push", "pull" or '
         '"both")',
     )

@@ -278,7 +278,7 @@ def _name_adjuster(layout: Layout, name: Callable[..., None]) -> None:
         name("plate pin", rod.tip, placed=True)
     else:
         in_plate = layout.scenario.adjuster.kind is AdjusterKind.JACK_IN_PLATE
-        text = f"screw through the {'plate' if in_plate else 'base'}\n(length not to size)"
+        text = f"bolt through {'plate' if in_plate else 'base'}\n(length not to size)"
         if to_size:
             name("tip", rod.tip, placed=True)
         else:

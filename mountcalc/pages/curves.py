@@ -154,7 +154,7 @@ def tension_lines(
     labels = []
     for values, style, text in (
         (high, ":", "stiffest belt"),
-        (middling, "-", "as reckoned"),
+        (middling, "-", "middling belt"),
         (low, ":", "softest belt"),
     ):
         strong = style == "-"

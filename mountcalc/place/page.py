@@ -40,8 +40,8 @@ _FILES = (
 )
 # Each kind and way to act: the word in the table, and what it means.
 _KINDS = {
-    "jack-in-base": ("base", "base: a screw through a fixed block"),
-    "jack-in-plate": ("plate", "plate: a screw through the plate"),
+    "jack-in-base": ("base", "base: a bolt through a fixed block"),
+    "jack-in-plate": ("plate", "plate: a bolt through the plate"),
     "link": ("link", "link: pinned at both ends"),
 }
 _ACTS = {

@@ -192,7 +192,7 @@ def margins(solved: SolvedMount) -> tuple[Margin, ...]:
         Margin(
             "starting pull",
             scenario.driven.starting_factor,
-            "starting is reckoned with this many times the running pull",
+            "starting is taken as this many times the running pull",
         ),
         Margin(
             "tension ratio at slip",
@@ -203,7 +203,7 @@ def margins(solved: SolvedMount) -> tuple[Margin, ...]:
         Margin(
             "belt stiffness",
             scenario.belt.stiffness_factor,
-            "the belt may be this many times softer or stiffer than reckoned: the low-high range",
+            "the belt may be this many times softer or stiffer than taken: the low-high range",
         ),
     ]
     if scenario.driven.power > 0:
@@ -212,7 +212,7 @@ def margins(solved: SolvedMount) -> tuple[Margin, ...]:
             Margin(
                 "motor rating",
                 scenario.motor.power / scenario.driven.power,
-                "rated power over the power reckoned with; an overloaded motor pulls more",
+                "rated power over the power taken; an overloaded motor pulls more",
             ),
         )
     by_factor: dict[float, list[str]] = {}

@@ -27,7 +27,7 @@ class LineFrom(StrEnum):
 
     GIVEN = "plate.direction"
     FRAME = "motor.frame"
-    GUIDE = "the adjuster's point or the plate's center of mass"
+    GUIDE = "the adjuster's point or the plate's centre of mass"
     SHAFT = "the motor's shaft"
 
 

@@ -159,7 +159,7 @@ class AlongShafts(Record):
     motor_center: Annotated[
         k.Position | None,
         Key("motor.center_across"),
-        "of its center of mass, as adjuster.across",
+        "of its centre of mass, as adjuster.across",
         Without("the middle of its body"),
     ] = None
     motor_face: Annotated[

@@ -56,7 +56,7 @@ def unsaid(scenario: Scenario, turns: float | None) -> str:
     units, given = UNITS[scenario.display], np.diff(rest.adjuster)[0] / found.give.stiffness
     more = words.counted_turns(round(8 * (turns + float(given) / solved.advance)) / 8)
     text = (
-        "Plate, bolt and hinges are reckoned as rigid, but they give: "
+        "Plate, bolt and hinges are taken as rigid, but they give: "
         f"{units.strength(tension, 2)} {units.force} on each strand takes about {more}, not "
         f"{turns_text(turns)}. "
         'Set adjuster.stiffness = "parts".'

@@ -32,7 +32,7 @@ def tolerance(
     file: ScenarioFile,
     *,
     builds: Annotated[
-        str, typer.Option(metavar="N", help=f"Builds to reckon, 1 to {MOST_BUILDS:,}.")
+        str, typer.Option(metavar="N", help=f"Builds to compute, 1 to {MOST_BUILDS:,}.")
     ] = "10000",
     seed: Annotated[str, typer.Option(metavar="N", help="Another number draws other builds.")] = (
         "0"

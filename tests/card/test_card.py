@@ -135,7 +135,7 @@ def test_a_closed_mount_has_no_card_until_turns_are_asked_for():
     assert setting.turns_max < setting.turns_min
     card = bench_card(scenario)
     assert card.bedded is card.new is card.table is card.spring_balance is None
-    assert card.reason == "no set point"
+    assert card.reason == "no setting"
     assert 'bearing "wheel side" is at its limit before the belt grips' in card.why_not
     low, high = setting.turns_max, setting.turns_min
     needs, past = f"needs {high:.2f} turns", f"past {low:.2f} turns a bearing is over its limit"

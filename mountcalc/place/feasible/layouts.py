@@ -152,7 +152,7 @@ def choices_from(unit: ArrayLike, space: SearchSpace, scenario: Scenario) -> Cho
 
     ways = np.array(ways_of(space), dtype=np.intp).reshape(-1, 2)
     if not len(ways):
-        raise ValueError("a screw through the plate cannot pull: name another kind or action")
+        raise ValueError("a bolt through the plate cannot pull: name another kind or action")
     kind, acts = ways[pick("adjuster", len(ways))].T
     belt = pick("belt", max(len(space.belts), 1))
     x, y = scenario.motor.shaft

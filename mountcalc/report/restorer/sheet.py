@@ -125,11 +125,11 @@ def _warmth(sheet: RestorerSheet, display: Display) -> tuple[Grid, ...]:
 
 
 def _starting(sheet: RestorerSheet) -> tuple[Grid, Text]:
-    """Usual starting factors, and the one that this mount is reckoned with."""
+    """Usual starting factors, and the one that this mount is computed with."""
     usual = sheet.starting_factors
     rows = tuple((motor, *cells) for motor, cells in zip(usual.motors, usual.rows, strict=True))
     legend = f"Torque through the belt at the start over running ({usual.source}, {usual.sure})."
     return (
         Grid("Usual starting factors", ("motor", *usual.machines), rows, (), legend),
-        Text(f"This mount is reckoned with {in_figures(sheet.starting_factor)}."),
+        Text(f"This mount is computed with {in_figures(sheet.starting_factor)}."),
     )

@@ -64,7 +64,7 @@ def build(facts: Facts, title: str, source: str) -> Scenario:
     notes, good = Notes(said["display"]), facts.good
     driven, motor, belt = _driven(facts, notes), _motor(facts, notes), build_belt(facts, notes)
     if "plate.center_of_mass" in good and "plate.weight" not in good:
-        notes.add("The plate has a center of mass but no weight: it counts as weightless.")
+        notes.add("The plate has a centre of mass but no weight: it counts as weightless.")
     plate = facts.made(Plate, "plate", weight=0.0, center_of_mass=good["plate.hinge"])
     adjuster, limits = _adjuster(facts, notes), facts.made(Limits, "limits")
     if limits.grip < 1:
