@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from mountcalc.console.application import app
-from mountcalc.console.arguments import STANDARD, AsJson, More
+from mountcalc.console.arguments import STANDARD, AsJson
 from mountcalc.console.asking import ask, is_asked
 from mountcalc.console.speech import say, say_bytes, say_result, say_written, talk
 from mountcalc.console.stopping import Stopped
@@ -37,6 +37,9 @@ Examples:
   mountcalc new --sheet
   mountcalc new --sheet shop.pdf --way both --units metric
   mountcalc new saw.toml --from measuring-sheet.txt
+  mountcalc new press.toml --built no --driven-height "36 in" \\
+      --motor-pulley-across "3 in" --driven-pulley-across "10 in" \\
+      --room-left "36 in" --room-right "10 in" --room-above "6 in"
 """,
 )
 def new(
@@ -44,8 +47,8 @@ def new(
         list[str] | None,
         typer.Argument(
             metavar="FILE",
-            help="Scenario file to write; answers without a dialogue, such as "
-            '--motor-power "1/2 hp"; --names lists them.',
+            help="Scenario file to write. With answers beside it, such as "
+            '--motor-power "1/2 hp", nothing is asked; --names lists them.',
             show_default=False,
         ),
     ] = None,
@@ -54,18 +57,21 @@ def new(
         bool,
         typer.Option(
             "--sheet",
-            help=f"Instead print a sheet to carry to the machine: FILE ({_SHEET}), and the same "
+            help=f"Print a measuring sheet to carry to the machine, FILE or {_SHEET}, and the same "
             "as .txt to be filled in; answers given here stand in it.",
         ),
     ] = False,
     read: Annotated[
         Path | None,
-        typer.Option("--from", metavar="SHEET.txt", readable=False, help="Take a filled-in sheet."),
+        typer.Option("--from", metavar="SHEET.txt", readable=False, help="Read a filled-in sheet."),
     ] = None,
     names: Annotated[
-        bool, typer.Option("--names", callback=_names, is_eager=True, help="List all answers.")
+        bool,
+        typer.Option(
+            "--names", callback=_names, is_eager=True, help="List the names of all answers."
+        ),
     ] = False,
-    more: More = False,
+    more: Annotated[bool, typer.Option("--more", help="Tell all that was taken.")] = False,
     json: AsJson = False,
 ) -> None:
     """From what a tape gives to a scenario file: asked one by one, from a sheet, or as options."""

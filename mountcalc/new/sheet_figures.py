@@ -77,7 +77,7 @@ def _grounds(answers: Measurements) -> Iterator[Item]:
     yield Circle(_SHAFT, _RADIUS, Layer.VISIBLE)
     yield from _cross(_SHAFT)
     yield _up("driven_height", _FLOOR, _SHAFT, 96.0)
-    if answers.text("way") != "distances":
+    if answers.is_asked("driven_wall"):
         yield Line((_WALL, _FLOOR), (_WALL, 64.0), Layer.VISIBLE)
         yield Label((_WALL + 1.0, 32.0), "wall")
         yield _across("driven_wall", (_WALL, 0.0), _SHAFT, 61.0)

@@ -29,7 +29,7 @@ def sketch_of(question: Question, answers: Measurements) -> str:
     """The sketch that shows what a question means, after the answers so far; often none."""
     names = (
         question.group,
-        *(f"{question.group} {answers.text(key)}" for key in ("way", "adjuster")),
+        *(f"{question.group} {answers.text(key)}" for key in ("built", "way", "adjuster")),
     )
     mark = marks()[question.key]
     found = next((name for name in names if mark in _marks_in(name)), None)
@@ -39,7 +39,8 @@ def sketch_of(question: Question, answers: Measurements) -> str:
 def sketches_of(group: str, answers: Measurements) -> list[str]:
     """The sketches of a group that fit what is known; all where that is open."""
     sketches: dict[str, str] = load("sketches")
-    known = {answers.text("way"), answers.answers.get("adjuster")}
+    way = answers.text("way") if answers.text("built") == "yes" else "no"
+    known = {way, answers.answers.get("adjuster")}
     names = [name for name in sketches if name.split()[0] == group]
     return [sketches[name] for name in names if not known.isdisjoint(name.split()[1:])] or [
         sketches[name] for name in names

@@ -53,7 +53,6 @@ SPACE = {
     "motor_pulley_across": "3 in",
     "driven_pulley_across": "10 in",
     "driven_height": "36 in",
-    "driven_wall": "40 in",
     "room_left": "36 in",
     "room_right": "10 in",
     "room_above": "6 in",
