@@ -289,6 +289,6 @@ def _shaft_notes(report: BearingReport, display: Display) -> Iterator[Judgement]
         source = "Shigley, Machine Design, 3-10"
         yield Topic("shaft-bending", source, report.name, bent.case).judge(
             Measure(PRESSURE, stress),
-            f'"{report.name}", {words.case_words(bent.case)}: the shaft bends under '
+            f'"{report.name}", {words.case_words(bent.case)}: the shaft is bent to '
             f"{PRESSURE.text(stress, display)}, without any notch or keyway",
         )

@@ -115,7 +115,7 @@ def _leaves(scenario: Scenario, hinges: Sequence[Carried]) -> Iterator[Line]:
             stress,
             limit,
             f"the leaf of {load.name} on the {load.on} is pulled off by "
-            f"{FORCE.text(max(load.out, 0.0), display)} {when} and bends under "
+            f"{FORCE.text(max(load.out, 0.0), display)} {when} and is bent to "
             f"{PRESSURE.text(stress, display)} before its first screws; "
             f"{PRESSURE.text(limit, display)} is half of what soft steel yields at",
             f"computed from its size; {steel.source}",

@@ -174,7 +174,7 @@ def test_weight_alone_has_one_force_and_nothing_to_bring_back():
 def test_turns_without_an_adjuster_are_left_aside_and_said_to_be(turns):
     card, asked = card_of(BLOWER), bench_card(BLOWER, turns)
     note, *rest = asked.notes
-    assert note.text.startswith(f"The {turns:g} turns that were asked for are left aside")
+    assert note.text.startswith(f"Turns were asked for ({turns:g}), but there is no adjuster")
     assert "there is no adjuster" in note.text
     assert replace(asked, notes=tuple(rest)) == card
     assert not any(note.id == "turns-left-aside" for note in card.notes)

@@ -259,7 +259,7 @@ def test_the_metric_table_is_named_on_the_page(mill):
 
 
 def test_turns_that_were_left_aside_are_told_on_the_page(blower):
-    assert "The 3 turns that were asked for are left aside" in one_line(page(blower, 3.0))
+    assert "Turns were asked for (3), but there is no adjuster" in one_line(page(blower, 3.0))
     assert "left aside" not in page(blower)
 
 
