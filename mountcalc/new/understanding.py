@@ -90,6 +90,13 @@ class _Case:
         )
         self.mount = built(measured, choices, height, usual, draft.show)
         self.floor, self.remarks, self.points = found.height, found.remarks, self.mount.points
+        if "plate_length" not in measured and not {"swing_tighter", "swing_looser"}.isdisjoint(
+            measured.answers
+        ):
+            self.remarks += (
+                "How far the plate swings was measured at its far end, and how long it is was not: "
+                f"{draft.show(self.mount.length)} is taken. Measure plate_length.",
+            )
         self._refuse_below_floor(draft)
 
     def _refuse_below_floor(self, draft: Draft) -> None:

@@ -145,3 +145,10 @@ def test_a_place_that_readings_leave_loose_is_told():
     (remark,) = of(flat).remarks
     assert remark.startswith("The hinge's pin is known to about")
     assert "Measure hinge_height, too." in remark
+
+
+def test_a_swing_that_was_measured_on_a_plate_of_unknown_length_is_told():
+    swing = {"swing_tighter": "3 in"}
+    (remark,) = of(MOUNT | swing).remarks
+    assert remark.endswith("Measure plate_length.")
+    assert of(MOUNT | swing | {"plate_length": "16 in"}).remarks == ()

@@ -39,7 +39,8 @@ class Draft:
     def say(self, words: str) -> None:
         """Put a comment in lines of its own, where there is anything to say."""
         if words:
-            self.tables[-1][1].extend((line, "") for line in wrap(words, "# ", "# ").split("\n"))
+            lines = wrap(words, "# ", "# ").replace("\N{NO-BREAK SPACE}", " ").split("\n")
+            self.tables[-1][1].extend((line, "") for line in lines)
 
     def answer(self, key: str, question: str, comment: str = "") -> None:
         """Put an answer as it was written, or what is taken for it."""

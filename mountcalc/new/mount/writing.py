@@ -233,7 +233,7 @@ def _how(draft: Draft, name: str) -> str:
         for key in tape_keys()
         if key in measured and name in key.split("_")
     ]
-    return "; ".join(told)
+    return "; ".join(one.replace(" ", "\N{NO-BREAK SPACE}") for one in told)
 
 
 def _rough(weight: float, draft: Draft) -> float:
