@@ -22,8 +22,8 @@ class Contradiction(Record):
     """Measurements that cannot all be right.
 
     ``suspects`` are the keys of those of which any one may be wrong: the rest fit without it;
-    ``off`` [m] is by how much each then misses, read less what fits the rest. ``sentence`` tells it
-    in one line.
+    ``off`` [m] is by how much each reading, which come first, then misses: read less what fits the
+    rest. ``sentence`` tells it in one line.
     """
 
     suspects: tuple[str, ...]

@@ -30,6 +30,17 @@ LOW = {
     "plate_lies": "below",
     "shaft_height": "3 1/2 in",
 }
+# The motor 2 in to the left, right below the machine; its distance from the wall is left out.
+HANGING = {
+    "driven_height": "36 in",
+    "driven_wall": "40 in",
+    "motor_height": "15 in",
+    "hinge_height": "5 in",
+    "hinge_wall": "40 in",
+    "driven_to_motor": "21 1/8 in",
+    "hinge_to_motor": "10 3/16 in",
+    "hinge_to_bolt": "14 in",
+}
 SIDES = {"motor_lies": "left", "hinge_lies": "below"}
 
 

@@ -1,7 +1,7 @@
 """What cannot be, or is not told: one clear line that begins with the question to ask again."""
 
 import pytest
-from measured_mount import BOLT, HEIGHTS, LEVEL, LOW, MOUNT, PULLEYS, SIDES, SPANS, of
+from measured_mount import BOLT, HANGING, HEIGHTS, LEVEL, LOW, MOUNT, PULLEYS, SIDES, SPANS, of
 
 from mountcalc.errors import InputError
 from mountcalc.new.measurements import Measurements, questions
@@ -114,6 +114,12 @@ def test_an_answer_that_says_nothing_is_refused_by_its_key(answer, words):
         ),
         (MOUNT | SPANS | {"motor_wall": "23 1/2 in"}, {"motor_wall"}, "more than they say"),
         (MOUNT | {"motor_lies": "right"}, {"motor_lies", "wall_side"}, "on the other side"),
+        # One slip that puts the motor on the other side, at the same height and distance.
+        (
+            PULLEYS | HANGING | {"motor_wall": "42 in", "motor_lies": "left"},
+            {"driven_wall", "motor_wall", "motor_lies", "wall_side"},
+            "unless driven_wall is off by 4 1/4 in, motor_wall is off by 4 1/16 in or wall_side",
+        ),
         (
             MOUNT | {"driven_pulley_round": "20 in"},
             {"driven_pulley_across", "driven_pulley_round"},

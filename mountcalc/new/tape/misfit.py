@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping, Sequence
 from itertools import combinations
+from typing import TypeAlias
 
 import numpy as np
 
@@ -17,6 +18,11 @@ from mountcalc.new.results import Contradiction
 from mountcalc.new.tape.positions import Found, TapeReading, Tells, positions
 from mountcalc.scenario.text.wording import listed
 from mountcalc.scenario.text.writing import Vector
+
+Show: TypeAlias = Callable[[float], str]
+"""Writes a length [m]."""
+Meant: TypeAlias = Callable[[Found], bool]
+"""Whether places are where the words of who measured put them."""
 
 # What the slopes' change over a tape's error may hide of it.
 _CURVED = 1.02
@@ -54,13 +60,12 @@ def contradiction(
     names: Sequence[str],
     side: int,
     error: float,
-    is_meant: Callable[[Found], bool],
-    show: Callable[[float], str],
+    is_meant: Meant,
+    show: Show,
 ) -> Contradiction:
     """Tell which of readings that do not fit may be wrong, the likeliest first.
 
-    ``error`` [m] is what a tape may miss; ``is_meant`` holds of places that are where the words of
-    who measured put them; ``show`` writes a length.
+    ``error`` [m] is what a tape may miss.
     """
     near: list[Mapping[str, Vector]] = []
     for count in (1, _TWO):
@@ -103,8 +108,26 @@ def contradiction(
     return Contradiction(tuple(slips), tuple(slips.values()), sentence)
 
 
+def single_slips(
+    readings: Sequence[TapeReading],
+    names: Sequence[str],
+    side: int,
+    error: float,
+    is_meant: Meant,
+) -> dict[str, float]:
+    """Readings without which all is told yet, and as it is meant; by how much each is off [m]."""
+    slips = {}
+    for one in readings:
+        rest = [other for other in readings if other is not one]
+        for at in positions(rest, names, side):
+            if is_meant(at) and not at.is_open and fits(at, error):
+                slips[one.key] = one.value - at.would_read(one, side)
+                break
+    return slips
+
+
 def _plain_reason(
-    readings: Sequence[TapeReading], error: float, show: Callable[[float], str]
+    readings: Sequence[TapeReading], error: float, show: Show
 ) -> tuple[tuple[str, ...], str]:
     """A reason that anybody sees, and more than errors: a side longer than the two others."""
     slack = 3 * error

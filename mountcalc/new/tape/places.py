@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cache, partial
 from typing import NoReturn
 
 from mountcalc.errors import InputError
 from mountcalc.new.measurements import Measurements, questions
 from mountcalc.new.results import Contradiction
-from mountcalc.new.tape.misfit import contradiction, fits
+from mountcalc.new.tape.misfit import Show, contradiction, fits, single_slips
 from mountcalc.new.tape.positions import (
     DRIVEN,
     ORIGIN,
@@ -77,7 +77,7 @@ def tape_keys() -> tuple[str, ...]:
     return tuple(key for key in questions() if key in keys)
 
 
-def located(measured: Measurements, show: Callable[[float], str]) -> Located:
+def located(measured: Measurements, show: Show) -> Located:
     """Find the points of a mount; ``show`` writes a length.
 
     An InputError names the question whose answer is wanted.
@@ -103,7 +103,8 @@ def located(measured: Measurements, show: Callable[[float], str]) -> Located:
     if not good:
         wrong = contradiction(readings, names, side, error, partial(_is_meant, measured), show)
     elif not meant:
-        wrong = _wrong_word(measured, good)
+        slips = single_slips(readings, names, side, error, partial(_is_meant, measured))
+        wrong = _wrong_word(measured, good, slips, show)
     best = (meant or good or found)[0]
     choices = [one for one in meant if _is_same(one, best, ("motor", "hinge"), error)]
     if len(choices) < len(meant):
@@ -135,15 +136,22 @@ def _is_same(one: Found, other: Found, names: Sequence[str], error: float) -> bo
     return all(math.dist(one.points[n], other.points[n]) <= 2 * error for n in names)
 
 
-def _wrong_word(measured: Measurements, good: Sequence[Found]) -> Contradiction:
-    """Words that say where a thing lies, and measurements that put it elsewhere."""
+def _wrong_word(
+    measured: Measurements, good: Sequence[Found], slips: Mapping[str, float], show: Show
+) -> Contradiction:
+    """Words that say where a thing lies, and measurements that put it elsewhere.
+
+    ``slips`` [m] are readings without which the others would fit those words.
+    """
     wrong = [key for key in _WORDS if not any(_is_there(measured, at, key) for at in good)]
     keys = tuple(wrong or [key for key in _WORDS if key in measured])
-    walls = any(key.endswith("_wall") for key in measured.answers)
     told = listed((f"{key} ({measured.text(key)})" for key in keys), "and")
-    also = ", unless wall_side is wrong" if walls else ""
-    sentence = f"{told}: the measurements put it on the other side{also}"
-    return Contradiction((*keys, *(["wall_side"] if walls else [])), (), sentence)
+    others = [f"{key} is off by {show(off)}" for key, off in slips.items()]
+    if any(key.endswith("_wall") for key in measured.answers):
+        keys, others = (*keys, "wall_side"), [*others, "wall_side is wrong"]
+    unless = f", unless {listed(others)}" if others else ""
+    sentence = f"{told}: the measurements put it on the other side{unless}"
+    return Contradiction((*slips, *keys), tuple(slips.values()), sentence)
 
 
 def _refuse_open(
@@ -176,7 +184,7 @@ def _refuse_open(
 
 
 def _refuse_two(
-    measured: Measurements, two: tuple[Found, Found], side: int, show: Callable[[float], str]
+    measured: Measurements, two: tuple[Found, Found], side: int, show: Show
 ) -> NoReturn:
     """Refuse readings that fit two mounts; name what tells them apart."""
     for key, (seen, _) in _WORDS.items():
@@ -205,7 +213,7 @@ def _loose(
     at: Found,
     names: Sequence[str],
     error: float,
-    show: Callable[[float], str],
+    show: Show,
 ) -> Iterator[str]:
     """Tell places that the readings leave less sure than a tape is."""
     spread = at.spread(error)
