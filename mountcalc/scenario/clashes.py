@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 from mountcalc.scenario.drawn_plate import DrawnPlate, LineFrom, plate_line
 from mountcalc.scenario.model import Acts, AdjusterKind, Scenario
+from mountcalc.scenario.odd_sizes import odd_sizes
 from mountcalc.scenario.text.threads import nearest_standard
 from mountcalc.scenario.text.wording import listed
 from mountcalc.scenario.text.writing import UNITS_TO_WRITE, Vector
@@ -97,7 +98,7 @@ def clashes(scenario: Scenario) -> tuple[Clash, ...]:
         typed = would_fit if len(fit) == 1 else "either would fit the other way round"
         text = f"{found[0].text}; are x and y of {keys} swapped? {typed}"
         found[0] = found[0]._replace(text=text)
-    return tuple(found)
+    return (*found, *(Clash(key, text) for key, text in odd_sizes(DrawnPlate(scenario))))
 
 
 def cautions(scenario: Scenario) -> tuple[str, ...]:

@@ -175,7 +175,7 @@ def _season(setup: Setup) -> Iterator[Judgement]:
         f"across the grain {'tightens' if moved > 0 else 'slackens'} the belt as much as "
         f"{LENGTH.text(size, scenario.display)} of the bolt"
     )
-    if width is None:
+    if not width:  # no range, or one without width
         yield topic.judge(Measure(LENGTH, size), sentence)
         return
     sentence += f"; the whole range is {LENGTH.text(width, scenario.display)} wide"

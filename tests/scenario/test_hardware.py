@@ -90,6 +90,25 @@ def test_nothing_of_it_changes_the_mount():
          "0.5 in (12.7 mm)"),
         (('washer = "3/4 in"', 'washer = "5/16 in"'),
          "feet.washer: more than the bolt's 0.3125 in (7.938 mm) wanted, got 0.3125 in (7.938 mm)"),
+        (('pin_diameter = "1/4 in"', 'pin_diameter = "3/8 in"'),
+         "hinge.pin_diameter: less than hinge.knuckle_diameter less hinge.leaf_thickness, 0.3438 "
+         "in (8.731 mm), wanted, got 0.375 in (9.525 mm)"),
+        (('play = "0.2 mm"', 'play = "8 mm"'),
+         "hinge.play: less than hinge.pin_diameter, 0.25 in (6.35 mm), wanted, got 0.315 in (8 "
+         "mm)"),
+        (('pad = "1 in"', 'pad = "5 mm"'),
+         "adjuster.pad: no less than the bolt's 0.375 in (9.525 mm) wanted, got 0.1969 in (5 mm); "
+         "leave it out where the bare tip bears"),
+        (('pad = "1 in"', 'pad = "250 mm"'),
+         "adjuster.pad: less than plate.width, 8 in (203.2 mm), wanted, got 9.843 in (250 mm)"),
+        (('frame = "56"', 'frame = "56"\nacross = "5 in"'),
+         "motor.across: less than half of plate.width, 4 in (101.6 mm), wanted, got 5 in (127 mm)"),
+        (('frame = "56"', 'frame = "56"\ncenter_across = "-5 m"'),
+         "motor.center_across: less than plate.width, 8 in (203.2 mm), wanted, got -196.9 in "
+         "(-5000 mm)"),
+        (('bolt = "5/16-18"', 'bolt = "1/2-13"'),
+         "feet.bolt: a bolt that passes the feet's holes of 0.3438 in (8.731 mm) wanted (frame "
+         "NEMA 56), got 0.5 in (12.7 mm)"),
         (('pad = "1 in"', 'pads = "1 in"'),
          "adjuster.pads: unknown key 'pads'; did you mean 'pad'?"),
     ],

@@ -39,7 +39,7 @@ WEAK = {
     "bolt-stress": ({"adjuster": {"thread": "#4-40", "stands_out": "8 in"}}, "Move what holds"),
     "bolt-buckling": ({"adjuster": {"thread": "#4-40", "stands_out": "14 in"}}, "Move what holds"),
     "bolt-thread": ({"adjuster": {"holder": "tapped-wood", "engagement": "2 mm"}}, "Let the bolt"),
-    "tip-pressure": ({"adjuster": {"pad": "5 mm"}}, "Put a steel pad"),
+    "tip-pressure": ({"adjuster": {"pad": None, "thread": "#8-32"}}, "Put a steel pad"),
     "bolt-turning": ({"adjuster": {"wrench": "1 mm"}}, "Oil the thread"),
     "foot-washers": ({"feet": {"washer": "10 mm"}}, "Put washers"),
     "foot-bolts": ({"feet": {"bolt": "#0-80", "strength": "grade 1"}}, "Use bolts for the feet"),
