@@ -14,12 +14,14 @@ if TYPE_CHECKING:
         spring_in_series,
     )
     from mountcalc.check.evaluation import Evaluation, evaluate
-    from mountcalc.check.page import judged_first, kept_badly, of_verdict
+    from mountcalc.check.page import DOUBTS, FAILS, judged_first, kept_badly, of_verdict
     from mountcalc.check.results import NOTHING, Check
     from mountcalc.check.set_point import SetPoint, find_set_point
 
 __all__ = [
     "CHANGES",
+    "DOUBTS",
+    "FAILS",
     "NOTHING",
     "Check",
     "Evaluation",
@@ -39,6 +41,8 @@ if not TYPE_CHECKING:
         __name__,
         {
             "CHANGES": "changes",
+            "DOUBTS": "page",
+            "FAILS": "page",
             "Check": "results",
             "check": "check",
             "judged_first": "page",

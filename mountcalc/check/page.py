@@ -29,8 +29,8 @@ from mountcalc.scenario.text.writing import Display
 from mountcalc.table import giving, words
 
 _SHARE = 8
-_FAILS = "WHAT FAILS (share of the limit that is used up)"
-_CAUTIONS = "CAUTIONS ON THIS MOUNT (what may be, or limits nobody can vouch for)"
+FAILS = "WHAT FAILS (share of the limit that is used up)"
+DOUBTS = "CAUTIONS ON THIS MOUNT (what may be, or limits nobody can vouch for)"
 _PASSES = "WHAT PASSES (share of the limit that is used up; sources: --json)"
 # What a judgement is called, and how its limit goes on.
 _NAMES = {
@@ -114,8 +114,8 @@ def check_text(scenario: Scenario, check: Check, *, more: bool = False) -> str:
         heading(f"{check.title}: check"),
         giving.unsaid(scenario, check.turns),
         judged_first(check),
-        _kept_badly(fails, _FAILS),
-        _kept_badly(of_verdict(check, Verdict.CAUTION), _CAUTIONS, said),
+        _kept_badly(fails, FAILS),
+        _kept_badly(of_verdict(check, Verdict.CAUTION), DOUBTS, said),
         _bearings(scenario, check, worst=True),
     ]
     rest = [

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Iterator
 
 from mountcalc.card import card_words
-from mountcalc.check import judged_first, kept_badly, of_verdict
+from mountcalc.check import DOUBTS, FAILS, judged_first, kept_badly, of_verdict
 from mountcalc.console.choices import DrawingName
 from mountcalc.drafting.paper.pages import PRINT_WHOLE
 from mountcalc.judgement import Verdict
@@ -22,8 +22,11 @@ from mountcalc.requirements.notes import note_texts
 from mountcalc.scenario.clashes import cautions
 from mountcalc.setting import (
     HEADS,
+    WIDEN,
+    above_all,
     balance_words,
     method_rows,
+    methods_head,
     methods_why,
     new_belt,
     open_or_closed,
@@ -132,8 +135,7 @@ def _range(found: Findings) -> Section:
     ]
     wider = widen(scenario, found.advice)
     if wider:
-        blocks += [Text("each solved and judged anew, the widest first", "What would widen it")]
-        blocks += [Points(tuple(wider))]
+        blocks += [Text(WIDEN.capitalize(), strong=True), Points(tuple(wider))]
     picture = range_picture(found)
     if picture is not None:
         blocks.append(picture)
@@ -166,7 +168,9 @@ def _card(found: Findings) -> Section:
     blocks: list[Block] = [*_told(first)]
     if card.methods and card.bedded is not None:
         rows = tuple(method_rows(scenario, card.methods, card.bedded.span))
-        blocks.append(Grid("How to set it (more is tighter)", ("", *HEADS), rows, (0,)))
+        head = methods_head(scenario, card.methods, by_weight=card.weight_alone is not None)
+        above = above_all(card.methods)
+        blocks.append(Grid(head.capitalize(), ("", *HEADS), rows, (0,), above))
     blocks += _told(*then)
     return Section("card", "Card", tuple(blocks))
 
@@ -177,10 +181,10 @@ def _checks(found: Findings) -> Section:
     fails, doubts = (of_verdict(check, one) for one in (Verdict.FAIL, Verdict.CAUTION))
     said = {one.what_to_change for one in fails}
     blocks: list[Block] = [*_told(judged_first(check))]
-    for name, lines in (("Fails", kept_badly(fails)), ("Cautions", kept_badly(doubts, said))):
+    for head, lines in ((FAILS, kept_badly(fails)), (DOUBTS, kept_badly(doubts, said))):
         items = tuple(f"{share}: {text}" if share else text for share, text in lines)
         if items:
-            blocks += [Text("share of the limit that is used up", name), Points(items)]
+            blocks += [Text(head.capitalize(), strong=True), Points(items)]
     return Section("checks", "Checks", tuple(blocks))
 
 
@@ -232,5 +236,6 @@ def _how_sure(found: Findings) -> Section:
     """What builds that are a little off come to."""
     if not isinstance(found.tolerance, Tolerance):
         return Section("how-sure", "How sure", (Text(found.tolerance),), Paper.ROOM)
-    blocks = tuple(_told(*in_words(found.scenario, found.tolerance)))
+    many = Text(f"{found.tolerance.builds:,}, seed {found.tolerance.seed}.", "Builds")
+    blocks = (*_told(*in_words(found.scenario, found.tolerance)), many)
     return Section("how-sure", "How sure", blocks, Paper.ROOM)

@@ -10,25 +10,30 @@ if TYPE_CHECKING:
     from mountcalc.setting.advice import advise
     from mountcalc.setting.methods_page import (
         HEADS,
+        above_all,
         balance_words,
         method_label,
         method_rows,
+        methods_head,
         methods_text,
         methods_why,
         spring_words,
     )
-    from mountcalc.setting.page import new_belt, open_or_closed, range_ends, widen
+    from mountcalc.setting.page import WIDEN, new_belt, open_or_closed, range_ends, widen
     from mountcalc.setting.pictures import setting_figure
     from mountcalc.setting.series import setting_tables
     from mountcalc.setting.weights import keeps_sentence
 
 __all__ = [
     "HEADS",
+    "WIDEN",
+    "above_all",
     "advise",
     "balance_words",
     "keeps_sentence",
     "method_label",
     "method_rows",
+    "methods_head",
     "methods_text",
     "methods_why",
     "new_belt",
@@ -44,6 +49,9 @@ if not TYPE_CHECKING:
     __getattr__, __dir__ = front_door(
         __name__,
         {
+            "WIDEN": "page",
+            "methods_head": "methods_page",
+            "above_all": "methods_page",
             "HEADS": "methods_page",
             "advise": "advice",
             "balance_words": "methods_page",

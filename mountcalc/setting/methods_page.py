@@ -45,13 +45,23 @@ def methods_text(
     """The table of all methods, the one to go by first; ``by_weight`` says that none is needed."""
     if not methods:
         return ""
+    lines = [methods_head(scenario, methods, by_weight=by_weight), _line("", HEADS)]
+    lines += [_line(label, cells) for label, *cells in method_rows(scenario, methods, span)]
+    above = above_all(methods)
+    return "\n".join([*lines, f"  {above}"] if above else lines)
+
+
+def methods_head(scenario: Scenario, methods: tuple[Method, ...], *, by_weight: bool) -> str:
+    """The head of that table, with what its order is by."""
     order = "turns need no tool; then the surest" if _by_turns(methods) else "the surest first"
     by = f" BY {words.adjuster_noun(scenario).upper()}" if by_weight else ""
-    lines = [f"HOW TO SET IT{by} ({order}; more is tighter)", _line("", HEADS)]
-    lines += [_line(label, cells) for label, *cells in method_rows(scenario, methods, span)]
-    if any(one.never_above is not None for one in methods):
-        lines.append("  Above the last column a limit may be passed: slacken.")
-    return "\n".join(lines)
+    return f"HOW TO SET IT{by} ({order}; more is tighter)"
+
+
+def above_all(methods: tuple[Method, ...]) -> str:
+    """What is done above the last column, where a limit is known."""
+    known = any(one.never_above is not None for one in methods)
+    return "Above the last column a limit may be passed: slacken." if known else ""
 
 
 def method_rows(

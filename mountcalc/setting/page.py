@@ -15,6 +15,7 @@ from mountcalc.setting.methods_page import balance_words, methods_text, methods_
 from mountcalc.strength.bolt_length import length_words
 from mountcalc.table import giving, words
 
+WIDEN = "WHAT WOULD WIDEN THE RANGE (each solved and judged anew, the widest first)"
 _MOST_REMEDIES = 4
 _SIXTEENTH = 1 / 16  # of a turn: no hand tells it
 
@@ -181,8 +182,7 @@ def _sensitivity(scenario: Scenario, setting: Setting) -> str:
 
 
 def _remedies(said: list[str]) -> str:
-    head = "WHAT WOULD WIDEN THE RANGE (each solved and judged anew, the widest first)\n"
-    return head + bullets(said) if said else ""
+    return f"{WIDEN}\n{bullets(said)}" if said else ""
 
 
 def widen(scenario: Scenario, advice: Advice) -> list[str]:

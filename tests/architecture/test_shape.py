@@ -211,7 +211,7 @@ def loaded_by(*arguments):
     return set(done.stderr.split("LOADED ")[1].split())
 
 
-DRAWERS = ("sympy", "matplotlib", "ezdxf", "fpdf", "fontTools", "shapely")
+DRAWERS = ("sympy", "matplotlib", "ezdxf", "fpdf", "fontTools", "shapely", "jinja2")
 SCENARIO = str(Path(__file__).parents[2] / "scenarios" / "cider-mill.toml")
 
 
@@ -220,6 +220,14 @@ def test_import_budget_of_plot(tmp_path):
     loaded = loaded_by("plot", SCENARIO, "--out", str(tmp_path))
     assert list(tmp_path.glob("*.png"))
     assert "matplotlib.figure" in loaded
+    assert not kept_out & loaded
+
+
+def test_import_budget_of_report(tmp_path):
+    kept_out = {"sympy", "scipy.optimize", "matplotlib.pyplot", "ezdxf", "fpdf"}
+    loaded = loaded_by("report", SCENARIO, "--out", str(tmp_path / "mill.html"))
+    assert (tmp_path / "mill.html").exists()
+    assert {"jinja2", "matplotlib.figure"} <= loaded
     assert not kept_out & loaded
 
 
