@@ -38,7 +38,7 @@ def bedding_log(scenario: Scenario, card: BenchCard) -> Log:
     ]
     set_it, back = "Write down turns and reading.", "Read, and bring the belt back."
     days = dict(_expected(requirements, setting, way))
-    if setting.set_turns is None or weight_keeps(scenario):
+    if not point.has_adjuster or weight_keeps(scenario):
         days = {}
         set_it = back = "Write down where the plate stands, and that it is clear of its stop."
     a_day, a_month, a_year = (LogRow(name, back, *days.get(name, ())) for name, _ in TIMES)

@@ -19,7 +19,6 @@ from mountcalc.report.restorer.bedding import bedding_log
 from mountcalc.report.restorer.boxes import conditions, old_boxes, rise_text, warmth_text
 from mountcalc.report.restorer.results import RestorerSheet
 from mountcalc.report.restorer.steps import dressing_rules, first_run
-from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.text.writing import Display
 
@@ -38,7 +37,7 @@ def restorer_sheet(scenario: Scenario, check: Check, card: BenchCard) -> Restore
         starting_factor=scenario.driven.starting_factor,
         starting_factors=starting_factors(),
         dressing=dressing_rules(scenario),
-        first_run=first_run(scenario, gentlest_setting(scenario), card, boxes),
+        first_run=first_run(scenario, check, card, boxes),
         log=bedding_log(scenario, card),
     )
 

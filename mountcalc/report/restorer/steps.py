@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from mountcalc.card import BenchCard
-from mountcalc.check import find_set_point
+from mountcalc.check import Check, find_set_point
 from mountcalc.errors import MountError
 from mountcalc.handbook.restoring import ShopRule, box_temperatures, oily_leather, shop_rules
+from mountcalc.judgement import Verdict
 from mountcalc.pages.amounts import in_figures
 from mountcalc.report.restorer.bedding import FEELS
 from mountcalc.report.restorer.boxes import rise_text, warmth_text
@@ -15,6 +16,7 @@ from mountcalc.report.restorer.results import OldBox
 from mountcalc.requirements.readings import readings_of
 from mountcalc.requirements.requirements import weight_keeps
 from mountcalc.requirements.results import Setting
+from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Rotation, Scenario
 from mountcalc.scenario.text.wording import listed
 from mountcalc.setting import method_label
@@ -24,7 +26,7 @@ _ROTATION = {Rotation.CCW: "counter-clockwise", Rotation.CW: "clockwise"}
 
 
 def first_run(
-    scenario: Scenario, setting: Setting, card: BenchCard, boxes: tuple[OldBox, ...]
+    scenario: Scenario, judged: Check, card: BenchCard, boxes: tuple[OldBox, ...]
 ) -> tuple[str, ...]:
     """What is done in which order, from the plug pulled to the belt set again."""
     display = scenario.display
@@ -32,8 +34,12 @@ def first_run(
     turns = f"turns {_ROTATION[scenario.motor.rotation]}"
     if scenario.motor.reverses:
         turns = "turns either way"
+    setting = gentlest_setting(scenario)
     set_it = _set(scenario, setting, card)
+    fails = sum(one.verdict is Verdict.FAIL for one in judged.judgements)
+    what = "a judgement that fails" if fails == 1 else f"{fails} judgements that fail"
     steps = [
+        *([f"The checks have {what}: change that before anything runs."] if fails else []),
         "Unplug the motor and lock the plug out. Block the plate. Take the belt off.",
         "Turn the driven shaft by hand, a whole turn, slowly. A tight spot or a scrape: stop, and "
         "see to the boxes first.",
