@@ -32,7 +32,7 @@ def explain(
     term: Annotated[
         list[str] | None,
         typer.Argument(
-            metavar="[TERM]",
+            metavar="TERM",
             help="A word of the pages, a key of a scenario or of JSON, a judgement.",
             autocompletion=_terms,
             show_default=False,

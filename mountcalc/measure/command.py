@@ -71,7 +71,7 @@ def measure(  # noqa: PLR0913  # one option for each thing that can be measured
     more: More = False,
     json: AsJson = False,
 ) -> None:
-    """An unknown drive: from an old belt, a string or the centres to the belt to buy, and back."""
+    """Which belt to buy, by an old belt, a string or the shafts' distance; or what a belt is."""
     from mountcalc.measure.drive import MeasureQuestion  # noqa: PLC0415
     from mountcalc.measure.measure import measure_drive  # noqa: PLC0415
     from mountcalc.measure.page import measure_text  # noqa: PLC0415

@@ -69,7 +69,9 @@ def place(  # noqa: PLR0913  # one option for each thing that can be asked for
     ] = None,
     robust: Annotated[
         bool,
-        typer.Option("--robust", help="Rank by how many of 4,000 builds of each keep all."),
+        typer.Option(
+            "--robust", help="Rank by how many of 4,000 builds keep grip, limits and room."
+        ),
     ] = False,
     more: More = False,
     json: AsJson = False,

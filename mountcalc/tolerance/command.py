@@ -48,7 +48,7 @@ def tolerance(
         ),
     ] = None,
 ) -> None:
-    """How well it must be built: what errors of building and of knowing do to the setting."""
+    """How well it must be built: what errors of building and of the belt do to the setting."""
     count = whole_number("builds", builds, 1, MOST_BUILDS)
     number = whole_number("seed", seed, 0, MOST_SEED)
     form = ""

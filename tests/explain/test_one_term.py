@@ -16,7 +16,7 @@ NOT_USED = {
     r"\baxles?\b": "shaft",
     r"\bset point": "setting",
     r"\breckon": "taken, of what is assumed; computed, of what is worked out",
-    r"\ba screw through\b|\badjusting screw|\badjuster screw": "bolt",
+    r"\ba screw through\b|\badjust(ing|er) screw|\bthe screw (extends|moves|turns)": "bolt",
     r"\bpictures a second": "frames a second",
     r"\btight side": "the way that tightens",
     r"\b[Cc]enter of|\bdead center": "centre",

@@ -336,7 +336,7 @@ def test_what_fails_for_every_layout_is_said_first():
     assert answer.layouts == ()
     first, second = answer.why_not[:2]
     assert {first.reason, second.reason} == {"check:driven-speed", "check:motor-rating"}
-    assert first.sentence.startswith("this is of the mount itself, whatever the layout: the ")
+    assert first.sentence.startswith("this is so whatever the layout: the ")
 
 
 def test_where_none_will_do_it_is_told_which_constraint_lets_most_through():

@@ -41,7 +41,7 @@ def finished(optimiser, monkeypatch, refusal):
 def test_only_what_is_the_same_for_every_layout_is_of_the_mount(optimiser, monkeypatch):
     done = finished(optimiser, monkeypatch, Refusal("driven-speed", "too fast"))
     (why,) = done.for_all
-    assert why.sentence == "this is of the mount itself, whatever the layout: too fast"
+    assert why.sentence == "this is so whatever the layout: too fast"
     assert (len(done.tried), done.others) == (3, ())
 
 

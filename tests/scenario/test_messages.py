@@ -189,7 +189,7 @@ def test_a_wrong_value_in_a_misspelt_table_is_found_too():
         ),
         (
             ('face = "up"', 'face = "right"'),
-            "adjuster.axis: the screw moves along the face that its tip bears on (within 3 "
+            "adjuster.axis: the bolt moves along the face that its tip bears on (within 3 "
             "degrees): it would slide instead of pushing; face is the direction along the face, "
             "not square to it",
         ),

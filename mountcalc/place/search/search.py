@@ -214,7 +214,7 @@ class Selection:
             sentence, of_mount = sentences[name], (name, sentences[name]) in common
             text = "of layouts that passed all else and were solved one by one"
             if of_mount:
-                text = "this is of the mount itself, whatever the layout"
+                text = "this is so whatever the layout"
             reasons = for_all if of_mount else others
             reasons.append(WhyNot(f"check:{name}", count, f"{text}: {sentence}"))
         return tuple(for_all), tuple(others)
@@ -227,9 +227,9 @@ def _notes(
     notes, scenario = [], search.scenario
     if scenario.adjuster.gives:
         notes.append(
-            "layouts are sought as if nothing gave between bolt and plate; those that are told "
-            "were solved and judged with what gives, but for their bolt's travel: add what the "
-            "spring and the rest are pressed in"
+            "the search takes what stands between bolt and plate as rigid; the layouts that are "
+            "told were solved and judged with what gives. Their bolt's travel is without it: add "
+            "what the spring and the rest are pressed in by"
         )
     pairs = zip(layouts, scenarios, strict=True)
     ranks = [str(one.rank) for one, mount in pairs if mount.parts.base.floor is None]

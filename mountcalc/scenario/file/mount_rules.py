@@ -25,7 +25,7 @@ _REQUIRED = {
 }
 _ADJUSTER_WANTED = {
     "tip": 'missing: the point where the tip bears as drawn (such as ["4 in", "-1 in"])',
-    "axis": 'missing: the way the tip moves as the screw extends (such as "left")',
+    "axis": 'missing: the way the tip moves as the bolt comes out (such as "left")',
     "face": 'missing: a direction along the face that the tip bears on (such as "up")',
     "base_pin": 'missing: the point of the pin in the base (such as ["4 in", "-1 in"])',
     "plate_pin": 'missing: the point of the pin in the plate as drawn (such as ["4 in", "-1 in"])',

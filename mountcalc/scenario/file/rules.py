@@ -47,7 +47,7 @@ _TOGETHER: tuple[tuple[tuple[str, ...], Callable[..., bool], str], ...] = (
     (
         ("adjuster.axis", "adjuster.face"),
         lambda axis, face: abs(math.sin(axis - face)) < _ALONG_FACE,
-        "the screw moves along the face that its tip bears on (within 3 degrees): it would "
+        "the bolt moves along the face that its tip bears on (within 3 degrees): it would "
         "slide instead of pushing; face is the direction along the face, not square to it",
     ),
     (
