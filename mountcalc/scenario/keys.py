@@ -104,7 +104,8 @@ class Declared(NamedTuple):
     @property
     def missing(self) -> str:
         """What is wrong where the file does not have it."""
-        return f"missing: {self.wanted}"
+        what = "" if self.words in self.wanted else f", {self.words}"
+        return f"missing: {self.wanted.replace(' wanted', f' wanted{what}', 1)}"
 
 
 @cache

@@ -156,8 +156,8 @@ def test_a_bad_journal_hides_no_other_mistake_and_makes_none():
         ('position = "14 in"\njournal_diameter = "1 1/4 in"', 'position = "14 in"'),
     )
     assert told(text) == [
-        'driven.bearing[2].journal_diameter: missing: length wanted (such as "14 1/2 in" or '
-        '"370 mm")',
+        "driven.bearing[2].journal_diameter: missing: length wanted, of the shaft in it (such as "
+        '"14 1/2 in" or "370 mm")',
         CAP_WANTED,
     ]
 
@@ -171,7 +171,8 @@ def test_a_wrong_shaft_diameter_is_one_line():
 def test_a_missing_limit_is_told_by_the_state_of_the_box():
     """Machinery's Handbook, allowable sleeve bearing pressures, from memory; MPTA 401."""
     assert told(changed(JACK_IN_BASE, ('limit = "90 lbf"\n', ""))) == [
-        'driven.bearing[2].limit: missing: pressure or load wanted (such as "25 psi" or "90 lbf"); '
+        "driven.bearing[2].limit: missing: pressure or load wanted, at rest and running (such as "
+        '"25 psi" or "90 lbf"); '
         "usual are 15 to 35 psi (0.1 to 0.24 MPa) in an old, worn or unknown box (from memory), "
         "100 to 150 psi (0.69 to 1 MPa) in a sound one, scraped in and oiled (from memory) or 145 "
         "to 200 psi (1 to 1.4 MPa) in a new one of babbitt, as rated (published)"

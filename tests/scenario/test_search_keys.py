@@ -202,12 +202,17 @@ def test_a_search_is_wanted_of_a_search(tmp_path):
 
 
 def test_an_empty_search_wants_its_keys():
+    def missing(what):
+        return f"missing: {LENGTH.replace(' wanted', f' wanted, {what}')}"
+
     assert told(JACK_IN_BASE + "[search]\n") == [
-        f"search.hinge_x: missing: {LENGTH}",
-        f"search.hinge_y: missing: {LENGTH}",
-        f"search.reach: missing: {LENGTH}",
-        f"search.motor_height: missing: {LENGTH}",
-        'search.plate_length: missing: length wanted (such as "14 1/2 in" or "370 mm")',
+        f"search.hinge_x: {missing('where the hinge may be, to the right')}",
+        f"search.hinge_y: {missing('where the hinge may be, up')}",
+        f"search.reach: {missing('hinge to bolt, along the plate')}",
+        "search.motor_height: "
+        f"{missing('motor shaft off the face that it stands on, packing included')}",
+        "search.plate_length: missing: length wanted, the most it may have; plate.weight is that "
+        'of one so long (such as "14 1/2 in" or "370 mm")',
     ]
 
 
