@@ -25,7 +25,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mountcalc.equilibrium.mount import Mount, Numbers, Pulls
-from mountcalc.equilibrium.roots import bracketed_roots, roots_between_nodes
+from mountcalc.equilibrium.roots import bracketed_roots, chased_roots, roots_between_nodes
 from mountcalc.equilibrium.states import State
 from mountcalc.equilibrium.travel import Travel
 from mountcalc.formulas.belt import strand_tensions
@@ -248,12 +248,64 @@ class Balance(Record):
             rises, falls = curve[:, 1:] >= curve[:, :-1], curve[:, 1:] <= curve[:, :-1]
             monotonic: Bools = np.all(rises, axis=1) | np.all(falls, axis=1)
             return ~monotonic
+        if self._curve(demand) is not None:
+            return np.zeros(extension.shape, dtype=bool)
         signs = np.sign(self._left(self.nodes, demand, extension[:, np.newaxis]))
         several: Bools = np.count_nonzero(np.diff(signs, axis=1), axis=1) > 1
         for place in np.flatnonzero(several):
             row = signs[place]  # a node on a root is one change
             several[place] = np.count_nonzero(np.diff(row[row != 0])) > 1
         return several
+
+    @cached_property
+    def _known_curves(self) -> dict[Demand, tuple[Array, Array] | None]:
+        return {}
+
+    def _curve(self, demand: Demand) -> tuple[Array, Array] | None:
+        """Of one mount, the adjuster's ends with the plate at rest at nodes, rising, and these.
+
+        None where the plate may have several places of rest for one end.
+        """
+        if np.ndim(demand.pull):
+            return None
+        if demand not in self._known_curves:
+            if len(self._known_curves) >= _MOST_REMEMBERED:
+                self._known_curves.clear()
+            curve, phi = self._ends_at_nodes(demand), self.nodes.phi
+            if curve[0] > curve[-1]:
+                curve, phi = curve[::-1], phi[::-1]
+            rises = bool(np.all(curve[1:] >= curve[:-1]))
+            self._known_curves[demand] = (curve, phi) if rises else None
+        return self._known_curves[demand]
+
+    def _root_on_curve(self, demand: Demand, extension: Array, curve: Array, phi: Array) -> Array:
+        """The one place of rest for each end of an adjuster, NaN where there is none."""
+        after, last = np.searchsorted(curve, extension), curve.size - 1
+        inside = (after > 0) & (after <= last)
+        after = np.clip(after, 1, last)
+        # One node further to either side, where rounding does not touch the signs.
+        ends = np.sort([phi[np.maximum(after - 2, 0)], phi[np.minimum(after + 1, last)]], axis=0)
+
+        def left(angle: Array) -> Array:
+            return self._left(self.at(angle), demand, extension)
+
+        with np.errstate(invalid="ignore"):  # where the adjuster cannot carry it at either
+            rise, step = curve[after] - curve[after - 1], phi[after] - phi[after - 1]
+        if np.all((np.isfinite(rise) & (rise > 0)) | ~inside):
+            with np.errstate(invalid="ignore", divide="ignore"):
+                start = phi[after - 1] + step * (extension - curve[after - 1]) / rise
+                slope = np.where(inside, self.travel.extends * rise / step, 1.0)
+            found = chased_roots(left, np.where(inside, start, phi[after]), slope, *ends)
+        else:
+            found = bracketed_roots(left, *ends)
+        found = np.where(inside, found, np.nan)
+        for which, end in ((after == 1, phi[0]), (after == last, phi[-1])):
+            if np.any(which):  # not moved past it by rounding
+                at = self.at(np.full(extension.shape, end))
+                left_there = np.abs(self._left(at, demand, extension))
+                is_there = which & (left_there <= self._spare(at, demand, extension))
+                found = np.where(is_there, end, found)
+        return found
 
     def _ends_at_nodes(self, demand: Demand) -> Array:
         """Where the adjuster's end is with the plate at rest at each node [m].
@@ -299,6 +351,8 @@ class Balance(Record):
             roots = self.roots(demand)[..., np.newaxis, :]
         elif extension is not None and self.nodes.phi.ndim > 1:
             roots = self._roots_of_giving(demand, extension)[..., np.newaxis]
+        elif extension is not None and (known := self._curve(demand)) is not None:
+            roots = self._root_on_curve(demand, extension, *known)[..., np.newaxis]
         else:  # each setting has its own
             roots = self._roots_of_each(demand, extension)
         ahead = way[..., np.newaxis] * (roots - start[..., np.newaxis]) > 0

@@ -91,6 +91,27 @@ def stepped_roots(
     return bracketed_roots(lambda at: function(at)[0], low, high)
 
 
+def chased_roots(
+    function: Function, start: Array, slope: Array, low: Array, high: Array
+) -> Array:
+    """Root in each bracket of a monotonic function from near it: by secants, the first one given.
+
+    What has not settled after a few is bracketed.
+    """
+    x, value = start, function(start)
+    for _ in range(_QUICK_STEPS):
+        with np.errstate(divide="ignore", invalid="ignore"):
+            new = np.clip(x - value / slope, low, high)
+            new = np.where(value == 0, x, new)
+            moved = new - x
+            if np.all(np.abs(moved) <= _LAST_STEP):
+                return new
+            after = function(new)
+            slope = np.where(np.abs(moved) > _LAST_STEP, (after - value) / moved, slope)
+        x, value = new, after
+    return bracketed_roots(function, low, high)
+
+
 def roots_between_nodes(function: Callable[..., Array], nodes: Array, values: Array) -> Array:
     """All sign changes of functions that were sampled at increasing nodes, in order.
 

@@ -56,7 +56,8 @@ def verify(
     scenario = as_written(replace(exact, adjuster=gives))
     try:
         evaluation = evaluate(scenario)
-        otherwise = _is_set_otherwise(exact, measured, evaluation.point.setting)
+        # Behind what gives turns are others than were sought, and all that is told is solved.
+        otherwise = not own.gives and _is_set_otherwise(exact, measured, evaluation.point.setting)
     except MountError as error:
         return (Refusal("solved", str(error)),)
     travel = evaluation.point.requirements.solved.travel
