@@ -91,9 +91,7 @@ def stepped_roots(
     return bracketed_roots(lambda at: function(at)[0], low, high)
 
 
-def chased_roots(
-    function: Function, start: Array, slope: Array, low: Array, high: Array
-) -> Array:
+def chased_roots(function: Function, start: Array, slope: Array, low: Array, high: Array) -> Array:
     """Root in each bracket of a monotonic function from near it: by secants, the first one given.
 
     What has not settled after a few is bracketed.

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 
@@ -22,6 +23,7 @@ from mountcalc.loads.results import Meeting, Mode, Ripple, Shaker, Shaking, Star
 from mountcalc.record import Record
 from mountcalc.scenario.boards import board_sizes
 from mountcalc.scenario.drawn_plate import DrawnPlate
+from mountcalc.scenario.hardware import Giving
 from mountcalc.scenario.model import Acts, Rotation, Scenario
 from mountcalc.structure.yielding import Softness, product, state
 from mountcalc.units import STANDARD_GRAVITY
@@ -96,7 +98,8 @@ def plate_give(body: Body, softness: Softness, thickness: float) -> float:
 def swing_of(solved: SolvedMount, name: str, case: CaseSolution, plate: float = math.inf) -> Swing:
     """The slope of the moment on a plate that is held or riding in a load case.
 
-    Where no give is told of the mount, it is held as stiffly as ``plate`` [N m/rad].
+    It is held as stiffly as ``plate`` [N m/rad], which stands for the parts, and by what is told
+    of the adjuster besides.
     """
     mount, demand, phi = solved.mount, solved.demands[name], float(case.phi[0])
 
@@ -107,12 +110,17 @@ def swing_of(solved: SolvedMount, name: str, case: CaseSolution, plate: float = 
     weights = slope(near.weight)
     belt, give = slope(solved.balance.net(near, demand)) - weights, 0.0
     if case.state[0] == State.HELD:
-        give, softness = plate, float(np.ravel(mount.compliance(case.adjuster))[0])
+        told = mount
+        if mount.scenario.adjuster.spring is Giving.PARTS:
+            # Seen by the mass that swings they give otherwise than under the belt's pull.
+            told = replace(mount, spring=None)
+        give, softness = plate, float(np.ravel(told.compliance(case.adjuster))[0])
         if softness > 0 and near.adjuster is not None:
             # Of k (s_end - s) s': the spring, and the force that it has as its leverage changes.
             slopes = near.adjuster.extension_slope
             leverage = float(np.mean(slopes))
-            give = leverage**2 / softness - float(case.adjuster[0]) * slope(slopes)
+            give = 1.0 / (softness / leverage**2 + 1.0 / plate)
+            give -= float(case.adjuster[0]) * slope(slopes)
     return Swing(belt, weights, give)
 
 
@@ -153,7 +161,8 @@ def shaking(
     if case.state[0] not in (State.HELD, State.RIDING):
         return None
     inertia, give = inertia_of(scenario), math.inf
-    if case.state[0] == State.HELD and softness is not None:
+    by_parts = case.state[0] == State.HELD and scenario.adjuster.spring in {None, Giving.PARTS}
+    if softness is not None and by_parts:
         body = next(one for one in bodies(solved, turns) if one.case == "running")
         give = plate_give(body, softness, board_sizes(scenario).thickness)
     swing = swing_of(solved, "running", case, give)

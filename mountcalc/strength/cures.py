@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
+from mountcalc.equilibrium.mount import Mount
 from mountcalc.errors import MountError
 from mountcalc.judgement import Judgement, Verdict
 from mountcalc.requirements.requirements import requirements_of
@@ -28,25 +30,31 @@ def strength_cures(setup: Setup, judgements: Sequence[Judgement]) -> dict[str, s
     best, seasonal = dict[str, tuple[int, str]](), dict[str, str]()
     tried = list[Scenario]()
     for judgement in bad.values():
-        for remedy in remedies(setup, judgement):
+        for remedy in map(partial(_gives_otherwise, setup), remedies(setup, judgement)):
             if remedy.scenario in tried:
                 continue
             tried.append(remedy.scenario)
+            anew = " Then set it anew." if remedy.is_set_anew else ""
             left = _left(setup, remedy)
             if left is None or not left <= was:
                 continue
             rights = bad.keys() - left
             if judgement.name == SEASON and SEASON in rights:
-                anew = " Then set it anew." if remedy.is_set_anew else ""
                 kind = "spring" if remedy.scenario.adjuster.coil else remedy.sentence
                 seasonal.setdefault(kind, remedy.sentence + anew)
             for name in rights:
                 if len(rights) > best.get(name, (0, ""))[0]:
-                    best[name] = len(rights), remedy.sentence
+                    best[name] = len(rights), remedy.sentence + anew
             if judgement.name in rights and len(rights) == len(bad) and judgement.name != SEASON:
                 break
     found = {name: sentence for name, (_, sentence) in best.items()}
     return found | ({SEASON: " Or: ".join(seasonal.values())} if seasonal else {})
+
+
+def _gives_otherwise(setup: Setup, remedy: Remedy) -> Remedy:
+    """The remedy, with another setting where its parts give otherwise and that is reckoned with."""
+    gives = Mount.of(remedy.scenario).spring
+    return remedy._replace(is_set_anew=remedy.is_set_anew or gives != setup.ways[0].mount.spring)
 
 
 def _left(setup: Setup, remedy: Remedy) -> set[str] | None:
