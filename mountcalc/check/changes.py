@@ -310,22 +310,25 @@ def spring_in_series(requirements: Requirements, setting: Setting) -> Change | N
     """A spring between adjuster and plate with which one turn adds a quarter of what it did.
 
     Seen from the adjuster the plate is itself a spring of stiffness K = dF/ds. With k in
-    series the plate takes k / (k + K) of what the adjuster moves; a quarter asks for k = K / 3.
-    One that is pressed both ways is no coil spring, but what gives as much.
+    series the plate takes k / (k + K) of what the adjuster moves; a quarter asks for k = K / 3, and
+    behind parts that give c a newton for k = K / 3 (1 + K c). One that is pressed both ways is no
+    coil spring, but what gives as much.
     """
     scenario, solved = requirements.scenario, requirements.solved
     adjuster, display = scenario.adjuster, scenario.display
-    if not solved.mount.has_adjuster or adjuster.gives:
+    is_told = adjuster.coil is not None or isinstance(adjuster.spring, float)
+    if not solved.mount.has_adjuster or is_told:
         return None
     last = requirements.last_turn
-    given = (setting.set_turns, setting.turns_min, 0.5 * last)
-    turns = next(one for one in given if one is not None)
+    asked = (setting.set_turns, setting.turns_min, 0.5 * last)
+    turns = next(one for one in asked if one is not None)
     own = _stiffness_at_adjuster(solved, min(turns, last))
     if own is None:
         return None
     unit = RATE.size(display)
     share = _SHARE_OF_A_TURN / (1 - _SHARE_OF_A_TURN)
-    stiffness = significant(own * share / unit) * unit
+    given = 0.0 if solved.mount.spring is None else 1.0 / float(solved.mount.spring)
+    stiffness = significant(own * share / (1.0 + own * given) / unit) * unit
     most = last if setting.turns_max is None else setting.turns_max
     force = max(
         float(np.nan_to_num(np.abs(case.adjuster), nan=0.0)[0])
@@ -335,7 +338,7 @@ def spring_in_series(requirements: Requirements, setting: Setting) -> Change | N
     if force == 0:
         return None
     stop = in_steps(_SPARE_TRAVEL * force / stiffness, display)
-    made, travel = changed(scenario, "adjuster", spring=stiffness), ""
+    made, travel = changed(scenario, "adjuster", spring=1.0 / (given + 1.0 / stiffness)), ""
     if adjuster.acts is not Acts.BOTH:
         made = changed(scenario, "adjuster", coil=Coil(stiffness, 2.0 * stop, stop))
         travel = f", {length_text(stop, display)} of travel"

@@ -333,7 +333,8 @@ def _seasoned(setup: Setup) -> Iterator[Remedy]:
 def _sprung(setup: Setup) -> Iterator[Remedy]:
     """Springs from a third to a twentieth as stiff as the plate is at the bolt."""
     adjuster, solved, display = setup.scenario.adjuster, setup.ways[0], setup.scenario.display
-    if setup.turns is None or adjuster.gives or adjuster.acts is Acts.BOTH:
+    is_told = adjuster.coil is not None or isinstance(adjuster.spring, float)
+    if setup.turns is None or is_told or adjuster.acts is Acts.BOTH:
         return
     case = solved.at_rest([setup.turns])
     own = float(plate_stiffness(solved.mount, case.phi)[0])

@@ -54,11 +54,10 @@ def unsaid(scenario: Scenario, turns: float | None) -> str:
     if found is None or not found.matters or rest.state[1] != State.HELD or not tension > 0:
         return ""
     units, given = UNITS[scenario.display], np.diff(rest.adjuster)[0] / found.give.stiffness
-    more = words.counted_turns(round(8 * (turns + float(given) / solved.advance)) / 8)
+    more = words.counted_turns(round(16 * (turns + float(given) / solved.advance)) / 16)
     text = (
-        "Plate, bolt and hinges are taken as rigid, but they give: "
-        f"{units.strength(tension, 2)} {units.force} on each strand takes about {more}, not "
-        f"{turns_text(turns)}. "
+        f"Taken as rigid, but the parts give: {units.strength(tension, 2)} {units.force} on "
+        f"each strand takes about {more}, not {turns_text(turns)}. "
         'Set adjuster.stiffness = "parts".'
     )
     return paragraph("Give", text)

@@ -37,7 +37,8 @@ def table_text(
     section = f", {section_words(belt.section)}" if belt.section else ""
     answer = [
         "\n".join(
-            [
+            one
+            for one in [
                 heading(scenario.title),
                 paragraph(
                     "Driven",
@@ -50,9 +51,10 @@ def table_text(
                     f"running at {figures(units.of(table.belt_speed, units.speed), 3)} "
                     f"{units.speed}",
                 ),
+                unsaid(scenario, None if setting is None else setting.set_turns),
             ]
+            if one
         ),
-        unsaid(scenario, None if setting is None else setting.set_turns),
         paragraph("Verdict", words.verdict(scenario, table, setting)),
         paragraph("Zero", words.finding_zero(scenario, table)),
         paragraph("Tighten", words.which_way(scenario, table)),

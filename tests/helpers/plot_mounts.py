@@ -76,6 +76,7 @@ def named_oddly():
 
 
 MOUNTS = SHIPPED | {
+    "rigid turnbuckle": SHIPPED["wood-lathe"].with_(adjuster={"stiffness": "rigid"}),
     "clockwise metric": replace(
         CIDER,
         display=Display.METRIC,

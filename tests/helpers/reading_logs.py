@@ -37,7 +37,7 @@ def read_at(scenario, readings, *, times, zero, rng=None, traction=1.0):
     Pulleys have times the traction. With a generator, weights, creep, turns and readings are off as
     much as stated.
     """
-    spring, coil = scenario.adjuster.spring, scenario.adjuster.coil
+    spring, coil = Mount.of(scenario).spring, scenario.adjuster.coil
     rigid = replace(scenario, adjuster=replace(scenario.adjuster, spring=None, coil=None))
     solved = solve_mount(Mount.of(rigid))
     model = model_of(solved, readings, 0.0 if spring is None else 1.0 / spring, coil)

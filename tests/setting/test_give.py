@@ -20,7 +20,7 @@ def adjusted(scenario_file):
     scenario = read_scenario(scenario_file)
     if scenario.adjuster.kind is AdjusterKind.NONE:
         pytest.skip("no adjuster that could give")
-    return scenario.with_(adjuster={"spring": None})
+    return scenario.with_(adjuster={"spring": None, "stiffness": None})
 
 
 def giving(scenario, stiffness):
