@@ -7,6 +7,7 @@ function : takes and returns an array of the brackets' shape, elementwise; of no
 low, high : ends of the brackets, at which the function's signs differ, or one is zero [any unit]
 near : a root is as good as found when its bracket is so narrow, or a rounding of it [any unit]
 start : where to step from, in the bracket [any unit]
+slope : about that of the function at the start, of its sign [any unit]
 nodes : increasing places at which functions were sampled, (n,) or the shape of values [any unit]
 values : what they were there, (n,) or (rows, n); NaN on either side is no change [any unit]
 """
