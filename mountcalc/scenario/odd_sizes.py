@@ -6,12 +6,16 @@ import math
 from collections.abc import Iterator
 
 from mountcalc.handbook.hardware import Face
+from mountcalc.handbook.wood import wood
 from mountcalc.scenario.drawn_plate import DrawnPlate
 from mountcalc.scenario.text.threads import bolt_diameter
+from mountcalc.units import STANDARD_GRAVITY, si_factor
 
 _OUT_OF_PLANE = 0.1  # of the distance of the shafts (estimate): a dozen times what may pass
 _LONGEST_SHAFT = 0.3  # [m] (estimate)
 _APART = 2.0  # diameters of a screw (estimate)
+# A plate's weight over that of its board, with all that may be fixed to it (estimates).
+_LIGHT, _HEAVY = 0.3, 8.0
 _FILLS = 0.6  # of a foot's hole (estimate)
 _NUT = 0.8  # height of a nut, in diameters (ISO 4032)
 
@@ -21,6 +25,7 @@ def odd_sizes(plate: DrawnPlate) -> Iterator[tuple[str, str]]:
     yield from _along_shafts(plate)
     yield from _screws(plate)
     yield from _feet(plate)
+    yield from _weight(plate)
 
 
 def _along_shafts(plate: DrawnPlate) -> Iterator[tuple[str, str]]:
@@ -84,3 +89,23 @@ def _feet(plate: DrawnPlate) -> Iterator[tuple[str, str]]:
         f"{thread.name} is thin in the feet's holes of {plate.write(frame.hole)} (frame "
         f"{frame.name}): the motor creeps under it as it runs",
     )
+
+
+def _weight(plate: DrawnPlate) -> Iterator[tuple[str, str]]:
+    """The plate weighs about what its board does."""
+    board, given = plate.scenario.parts.plate, plate.scenario.plate.weight
+    if not given or None in (board.material, board.length, board.width, board.thickness):
+        return
+    known = wood(board.material or "", board.thickness)
+    if known is None:
+        return
+    volume = (board.length or 0.0) * (board.width or 0.0) * (board.thickness or 0.0)
+    # Of what it is dry; moisture adds an eighth.
+    reckoned = 1125.0 * known.gravity.value * volume
+    times = given / STANDARD_GRAVITY / reckoned
+    if not _LIGHT <= times <= _HEAVY:
+        yield (
+            "plate.weight",
+            f"the plate weighs {times:.2g} times what {known.name} of its size does, about "
+            f"{reckoned:.2g} kg ({reckoned / si_factor('lb'):.2g} lb)",
+        )

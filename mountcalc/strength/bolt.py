@@ -23,8 +23,9 @@ from mountcalc.judgement import Judgement, Measure, Topic, Verdict
 from mountcalc.loads import Part
 from mountcalc.pages.amounts import FORCE, LENGTH, NUMBER, PRESSURE, TORQUE, in_figures
 from mountcalc.scenario.hardware import Holder
-from mountcalc.scenario.model import AdjusterKind, Scenario
+from mountcalc.scenario.model import Acts, AdjusterKind, Scenario
 from mountcalc.scenario.text.writing import Display
+from mountcalc.strength.bolt_length import bolt_length
 from mountcalc.strength.carried import Carried, Line, judged, of_part
 from mountcalc.structure.made import Bolt, base_wood, bolt_of, plate_of
 
@@ -45,7 +46,7 @@ def bolt_judgements(scenario: Scenario, loads: Sequence[Carried]) -> Iterator[Ju
     in_base = scenario.adjuster.kind is not AdjusterKind.JACK_IN_PLATE
     pressed, block = (on_plate, on_base) if in_base else (on_base, on_plate)
     yield from judged("bolt-stress", _stressed(bolt, carried, display))
-    yield from judged("bolt-buckling", _buckles(bolt, carried, display))
+    yield from judged("bolt-buckling", _buckles(scenario, bolt, carried))
     yield from judged("bolt-thread", _held(bolt, block, carried, display))
     if scenario.adjuster.kind is AdjusterKind.LINK:
         yield from judged("nut-washer", _under_nut(bolt, on_base, carried, display))
@@ -79,9 +80,13 @@ def _stressed(bolt: Bolt, carried: Sequence[Carried], display: Display) -> Itera
         )
 
 
-def _buckles(bolt: Bolt, carried: Sequence[Carried], display: Display) -> Iterator[Line]:
-    """A column from what holds it to its tip, pinned at both ends."""
-    out, share = bolt.stands_out, fact("bolt", "column")
+def _buckles(scenario: Scenario, bolt: Bolt, carried: Sequence[Carried]) -> Iterator[Line]:
+    """A column from what holds it to its tip, a link from pin to pin; pinned at both ends."""
+    out, share, display = bolt.stands_out, fact("bolt", "column"), scenario.display
+    is_link, how = scenario.adjuster.kind is AdjusterKind.LINK, "standing out by"
+    if is_link and scenario.adjuster.acts is not Acts.PULL:
+        found, how = bolt_length(scenario), "from pin to pin"
+        out = None if found is None else found.reach[1]
     for load, _, when, _ in carried if out is not None else ():
         assert out is not None
         gives = float(buckling_force(bolt.core, out, bolt.strength.yielding))
@@ -89,9 +94,9 @@ def _buckles(bolt: Bolt, carried: Sequence[Carried], display: Display) -> Iterat
             FORCE,
             max(load.out, 0.0),
             share.value * gives,
-            f"{load.name} is pressed by {FORCE.text(max(load.out, 0.0), display)} {when}; standing "
-            f"out by {LENGTH.text(out, display)} it buckles at {FORCE.text(gives, display)}, of "
-            "which a third is allowed",
+            f"{load.name} is pressed by {FORCE.text(max(load.out, 0.0), display)} {when}; {how} "
+            f"{LENGTH.text(out, display)} it buckles at {FORCE.text(gives, display)}, of which a "
+            "third is allowed",
             f"Johnson and Euler, Shigley 4-12 and 4-13; {share.source}",
             "",
         )

@@ -8,7 +8,7 @@ from mountcalc.handbook.wood import wood
 from mountcalc.judgement import Judgement, Measure, Topic
 from mountcalc.loads import loads_judgements
 from mountcalc.pages.amounts import NUMBER
-from mountcalc.scenario.model import Scenario
+from mountcalc.scenario.model import AdjusterKind, Scenario
 from mountcalc.scenario.text.wording import listed, shown
 from mountcalc.strength.bolt import bolt_judgements
 from mountcalc.strength.carried import Setup, carried, stiffness_of
@@ -62,5 +62,6 @@ def _left_out(scenario: Scenario) -> Iterator[str]:
             yield f"hinge.{key} with its length"
     if parts.hinges.pin_diameter is None:
         yield "hinge.pin_diameter"
-    if bolt is not None and bolt.stands_out is None:
+    is_link = scenario.adjuster.kind is AdjusterKind.LINK  # between its pins, and never aside
+    if bolt is not None and bolt.stands_out is None and not is_link:
         yield "adjuster.stands_out"

@@ -32,6 +32,8 @@ SHIPPED = sorted((Path(__file__).parents[2] / "scenarios").glob("*.toml"))
             "hinge.base_screw",
             "too short to take a nut behind the base",
         ),
+        ({"plate": {"weight": "60 kg"}}, "plate.weight", "times what"),
+        ({"plate": {"weight": "100 g"}}, "plate.weight", "times what"),
         ({"feet": {"bolt": "#8-32"}}, "feet.bolt", "the motor creeps under it"),
     ],
 )

@@ -8,6 +8,8 @@ from scipy.constants import inch, lbf, psi
 
 from mountcalc.judgement import Verdict
 from mountcalc.loads import Part
+from mountcalc.scenario.reader import read_scenario
+from mountcalc.strength.bolt_length import bolt_length
 
 CORE = 0.2983 * inch  # of 3/8-16 (Shigley, Table 8-2)
 KSI = 1e3 * psi
@@ -134,3 +136,17 @@ def test_a_bolt_in_the_plate_bears_on_the_base():
     assert "bolt-stress" in found
     # The tip bears on the base then: 800 psi over 1.5 of Douglas-fir.
     assert found["tip-pressure"].limit * 1e6 == pytest.approx(800 * psi / 1.5, rel=1e-4)
+
+
+def test_a_link_that_is_pressed_is_a_column_from_pin_to_pin():
+    """Euler's, of M10 on its root diameter: 299 mm between pins at most; none of one that pulls."""
+    lathe = read_scenario("scenarios/wood-lathe.toml")
+    found = by_name(setup(lathe))["bolt-buckling"]
+    core = 10e-3 - 1.226869 * 1.5e-3
+    far = bolt_length(lathe).reach[1]
+    euler = math.pi**2 * 30e6 * 6894.757 * math.pi * core**4 / 64 / far**2
+    assert found.limit == pytest.approx(euler / 3, rel=1e-3)
+    assert found.value == max(0.0, *(load.out for load, _ in loads_of(setup(lathe), Part.BOLT)))
+    told = by_name(setup(lathe)).get("strength-left-out")
+    assert told is None or "stands_out" not in told.sentence
+    assert "bolt-buckling" not in by_name(setup(read_scenario("scenarios/feed-mill.toml")))
