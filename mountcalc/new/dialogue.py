@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection
 from typing import NamedTuple
 
 from mountcalc.errors import InputError, MountcalcError
@@ -62,18 +62,17 @@ class Dialogue:
             self._ask_all()
             try:
                 mount = understood(self._asked_answers())
-                if mount.contradictions:
-                    for one in mount.contradictions[:1]:
-                        self.say(f"\n{wrap(in_words(one.sentence))}")
-                        self._again(one.suspects)
-                    continue
-                self.say(
-                    f"\n{understood_text(mount, '? lists all')}\n\nPicture: {self.picture(mount)}\n"
-                )
+                if not mount.contradictions:
+                    told = understood_text(mount, "? lists all")
+                    self.say(f"\n{told}\n\nPicture: {self.picture(mount)}\n")
             except MountcalcError as error:
-                self._mend(str(error))
+                key, _, text = str(error).partition(": ")
+                known = key in questions()
+                self._mend([key] * known, f"{marks()[key]}: {text}" if known else str(error))
                 continue
-            if self._is_so():
+            for one in mount.contradictions[:1]:
+                self._mend(one.suspects, one.sentence)
+            if not mount.contradictions and self._is_so():
                 return mount
 
     def _asked_answers(self) -> Measurements:
@@ -81,22 +80,18 @@ class Dialogue:
         kept = {key: text for key, text in self.answers.answers.items() if key in self.done}
         return Measurements({key: text for key, text in kept.items() if self.answers.is_asked(key)})
 
-    def _again(self, keys: Iterable[str]) -> None:
+    def _again(self, keys: Collection[str]) -> None:
         """Ask some questions once more, and what hangs on them."""
-        self.done = [key for key in self.done if key not in set(keys)]
-        self.passed -= set(keys)
+        self.done = [key for key in self.done if key not in keys]
+        self.passed.difference_update(keys)
 
-    def _mend(self, error: str) -> None:
-        """Tell what cannot be, and ask again for what it is about."""
-        key, colon, text = error.partition(": ")
-        text = in_words(text)
-        if colon and key in questions():
-            self.say(f"\n{wrap(f'{marks()[key]}: {text}')}")
-            self._again([key])
-            return
-        self.say(f"\n{wrap(error)}")
-        while not self._changed(self.ask("The mark of the answer to change (? lists all) > ")):
-            pass
+    def _mend(self, keys: Collection[str], told: str) -> None:
+        """Tell what cannot be, and ask again for what it is about; it may be a thing not asked."""
+        self.say(f"\n{wrap(in_words(told))}")
+        self._again(keys)
+        if not any(map(self.answers.is_asked, keys)):
+            while not self._changed(self.ask("The mark of the answer to change (? lists all) > ")):
+                pass
 
     def _is_so(self) -> bool:
         self.say(_SURE)

@@ -120,6 +120,14 @@ def test_what_is_wanted_and_left_out_is_asked_again():
     assert mount == understood(measured(MILL))
 
 
+def test_what_hangs_on_something_not_asked_asks_for_a_mark():
+    """A plate of 1/2 in cannot swing as is usual, and of the swing nobody is asked here."""
+    mount, person = talk(SPACE, plate_length=["1/2", "16"], The=["?", marks()["plate_length"]])
+    assert asked(person).count("The") == 2
+    assert asked(person).count("plate_length") == 2
+    assert mount == understood(measured(SPACE | {"plate_length": "16"}))
+
+
 def test_who_goes_away_has_written_nothing():
     def gone(_):
         raise InputError("stopped")
