@@ -14,12 +14,11 @@ NAMES = ("chromium", "chromium-browser", "google-chrome")
 def browser():
     """A headless Chromium; the test is skipped where none is found."""
     api = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
+    known = [os.environ.get("MOUNTCALC_BROWSER"), *map(shutil.which, NAMES)]
+    path = next((one for one in known if one and Path(one).exists()), None)
+    if path is None:  # before what drives it is started, which wants libraries of its own
+        pytest.skip(f"no browser: none of {', '.join(NAMES)}, nor what MOUNTCALC_BROWSER names")
     with api.sync_playwright() as play:
-        known = [os.environ.get("MOUNTCALC_BROWSER"), *map(shutil.which, NAMES)]
-        known.append(play.chromium.executable_path)
-        path = next((one for one in known if one and Path(one).exists()), None)
-        if path is None:
-            pytest.skip(f"no browser: none of {', '.join(NAMES)}, nor what MOUNTCALC_BROWSER names")
         # What runs as root in a container has no sandbox.
         running = play.chromium.launch(executable_path=path, args=["--no-sandbox"])
         try:
