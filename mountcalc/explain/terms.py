@@ -20,6 +20,10 @@ _FILE = "terms"
 # Groups of the data file by the name that they have there.
 _GROUPS = {one.value.partition(" ")[0]: one for one in Group}
 _MARKUP = re.compile(r":\w+:`([^`]*)`|``([^`]*)``|`([^`]*)`")
+# What is said to programs alone.
+_FOR_PROGRAMS = re.compile(
+    r",? shape \([^)]*\)(?: each)?| (?:Input|Value)Error[^.]*\.?|; ValueError.*"
+)
 _IN_BRACKETS = re.compile(r" \(([^()]*(?:\([^()]*\)[^()]*)*)\)\.?$")
 
 
@@ -76,8 +80,9 @@ def _formula(by: str) -> dict[str, Any]:
 
 
 def _plain(text: str) -> str:
-    """A docstring's text in one line, without its markup."""
-    return " ".join(_MARKUP.sub(lambda found: found[found.lastindex or 0], text).split())
+    """A docstring's text in one line, without its markup and what it says to programs."""
+    line = " ".join(_MARKUP.sub(lambda found: found[found.lastindex or 0], text).split())
+    return _FOR_PROGRAMS.sub("", line)
 
 
 def _keys() -> Iterator[Meaning]:

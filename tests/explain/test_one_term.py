@@ -26,6 +26,10 @@ NOT_USED = {
     r"\b[Aa]nti-?clockwise|\bcounterclockwise": "counter-clockwise",
     r"\bV belts?\b|\bvee": "V-belt",
     r"\bcolor|\bgray\b|\bmeters?\b": "colour, grey, metre",
+    r"as (soft|stiff) as (the belt|it) may": "softest, stiffest belt",
+    r"centres (close|open)|(close|open)s? the centres": "shafts come closer, go apart",
+    r"\bsum of the strands|strands' sum": "what both strands pull together",
+    r"strand (\w+ )?hums|hum of (a|the) strand": "plucked strand, swings",
     # Riddles that were told to people once.
     r"by fineness|by sensitivity": "ranked by what",
     r"\bpin pricked": "a pin through both",
