@@ -155,7 +155,8 @@ def _laid_out(rng):
     ]
     if not words:
         return None
-    floor = rng.uniform(3, 30) - min(0.0, *(at.imag for at in points.values()))
+    ends = [*points.values(), hinge + length * along]
+    floor = rng.uniform(3, 30) - min(at.imag for at in ends)
     wall_side = rng.choice(("left", "right"))
     sign = 1 if wall_side == "left" else -1
     wall = rng.uniform(3, 40) - min(sign * at.real for at in points.values())

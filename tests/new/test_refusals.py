@@ -24,6 +24,7 @@ def test_the_mount_that_all_others_here_differ_from_is_understood():
     ("said", "key", "words"),
     [
         ({}, "driven_height", "wanted"),
+        ({"hinge_to_bolt": "14 in", "driven_to_bolt": "12 in"}, "driven_height", "wanted"),
         ({k: v for k, v in MOUNT.items() if k != "hinge_wall"}, "hinge_wall", "hinge's pin"),
         ({k: v for k, v in MOUNT.items() if k != "motor_height"}, "motor_height", "motor's shaft"),
         (HEIGHTS | PULLEYS, "hinge_to_bolt", "where the bolt bears"),

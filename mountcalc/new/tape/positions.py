@@ -139,7 +139,7 @@ class _Unknowns:
 
     def starts(self, near: Sequence[Mapping[str, Vector]]) -> Array:
         """Places to start from: points where they are known, others on circles round these."""
-        size = float(np.median(self.values))
+        size = float(np.median(self.values)) if self.readings else 1.0
         angles = 0.3 + np.arange(_AROUND) * math.tau / _AROUND
         circle = [(size * math.cos(angle), size * math.sin(angle)) for angle in angles]
         starts = []
