@@ -35,6 +35,7 @@ def table_text(
     units, belt = UNITS[scenario.display], scenario.belt
     count = f"{belt.count} belts" if belt.count > 1 else "one belt"
     section = f", {section_words(belt.section)}" if belt.section else ""
+    tighten = paragraph("Tighten", words.which_way(scenario, table))
     answer = [
         "\n".join(
             one
@@ -42,7 +43,7 @@ def table_text(
                 heading(scenario.title),
                 paragraph(
                     "Driven",
-                    f"{table.driven * 60 / (2 * math.pi):.0f} rpm, both pulleys "
+                    f"{table.driven * 60 / (2 * math.pi):.0f} rpm, pulleys "
                     f"{words.rotation_words(scenario)}",
                 ),
                 paragraph(
@@ -57,8 +58,7 @@ def table_text(
         ),
         paragraph("Verdict", words.verdict(scenario, table, setting)),
         paragraph("Zero", words.finding_zero(scenario, table)),
-        paragraph("Tighten", words.which_way(scenario, table)),
-        giving(scenario, table, setting),
+        "\n".join(filter(None, [tighten, giving(scenario, table, setting)])),
         _section("THE SETTING", setting_grid(scenario, table)),
         "" if more else unlikely(scenario),  # among the notes
     ]

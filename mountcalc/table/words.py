@@ -28,10 +28,7 @@ ZERO_WORDS = {
     ZeroKind.CONTACT: "where the adjuster just touches",
 }
 """Where turns are counted from."""
-_BOTH = (
-    " There are two: turn both as far, a little on one and then on the other (mountcalc check says "
-    "how little)."
-)
+_BOTH = " There are two: turn both as far, in small steps (mountcalc check says how small)."
 _BY = {
     MethodName.BALANCE: "spring balance",
     MethodName.PRESS: "pressing a strand",
@@ -100,9 +97,7 @@ def _turn_it(scenario: Scenario, table: TensionTable, *, tighten: bool) -> str:
     """What to turn, and which way."""
     longer = (table.tighten_by is TightenBy.EXTEND) == tighten
     if scenario.adjuster.kind is AdjusterKind.LINK:
-        return (
-            f"the nut or the turnbuckle so that the link gets {'longer' if longer else 'shorter'}"
-        )
+        return f"nut or turnbuckle so that the link gets {'longer' if longer else 'shorter'}"
     thread = scenario.adjuster.thread
     if thread is None:
         return f"the bolt so that its tip {'comes out' if longer else 'draws back'}"
@@ -222,9 +217,7 @@ def verdict(scenario: Scenario, table: TensionTable, setting: Setting | None = N
     idle = (
         "No power to speak of is asked: mountcalc setting says what a belt that only idles wants."
     )
-    trust = (
-        "Do not go by turns alone: the belt's stiffness is not known well enough (marks with ?)."
-    )
+    trust = "Do not go by turns alone: the belt's stiffness is too unsure (marks with ?)."
     sentences = [
         *_warnings(scenario, table),
         how,

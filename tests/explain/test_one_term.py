@@ -36,6 +36,12 @@ NOT_USED = {
     r"\bin the last one shown|\bat the last one shown": "at which turns",
     r"\bnowhere running": "running it does not",
     r"\bby turns \(": "staggered, one after the other",
+    r"\bstrand hums": "a strand swings; the motor hums",
+    r"\bcentres (must|by|need)|\b(closes|opens) the centres": "the shafts come closer, go apart",
+    r"\b[Aa]s (soft|stiff) as the belt": "the softest, the stiffest belt",
+    r"\bstrands' sum": "both strands together",
+    r"\bstands what for": "why",
+    r"\bno longer slips": "stops slipping at",
 }
 
 
