@@ -13,7 +13,7 @@ from markupsafe import Markup
 
 from mountcalc.pages.page import CAUTION
 from mountcalc.report.blocks import Picture, Section, Slider
-from mountcalc.report.paper import sheets
+from mountcalc.report.paper import is_whole, sheets
 from mountcalc.report.pictures import svg_of
 from mountcalc.version import __version__
 
@@ -33,6 +33,7 @@ def page_html(title: str, sections: Sequence[Section]) -> str:
         keep_trailing_newline=True,
     )
     environment.filters |= {"steps_json": _steps, "svg": _svg}
+    environment.tests["whole"] = is_whole
     environment.globals["kind_of"] = lambda one: type(one).__name__
     laid = sheets((title, CAUTION), sections, *_SMALLEST)
     printed = {one.name for one in laid.sections}

@@ -31,6 +31,7 @@ _LEAST_COLUMN = 12.0
 _POINT, _NUMBER = 3.0, 5.0  # before the text of a list
 _TALLEST = 64.0  # of a picture
 _FORM_ROW = 5.0
+_LONG = 10  # rows
 
 
 class Word(Record):
@@ -224,10 +225,17 @@ def _grid(block: Grid, size: float, width: float) -> Iterator[Piece]:
     wide = _columns(block, size, width)
     left = list(accumulate((one + _BETWEEN for one in wide), initial=0.0))
     yield _row(block, block.heads, size, wide, left, bold=True)
-    for cells in block.rows:
-        yield _row(block, cells, size, wide, left)
+    whole = len(block.rows) - 1 if is_whole(block) else 0
+    for number, cells in enumerate(block.rows):
+        row = _row(block, cells, size, wide, left)
+        yield replace(row, leads=True) if number < whole else row
     if block.legend:
         yield from _lines(block.legend, LEGEND * size, width)
+
+
+def is_whole(block: Grid) -> bool:
+    """Whether a table stands in one column: a form does, and what is not long."""
+    return block.form or len(block.rows) <= _LONG
 
 
 def _columns(block: Grid, size: float, width: float) -> list[float]:

@@ -10,6 +10,7 @@ import time
 import pytest
 
 
+@pytest.mark.skipif("not config.getoption('full')", reason="made whole with --full")
 def test_it_writes_the_page_and_tells_its_name(mountcalc, cider, tmp_path):
     out = tmp_path / "mill.html"
     done = mountcalc("report", cider, "--out", out, "--pdf")
@@ -28,6 +29,13 @@ def quick(monkeypatch):
         "reported",
         lambda scenario, forms: {form: scenario.title.encode() for form in forms},
     )
+
+
+@pytest.mark.usefixtures("quick")
+def test_both_files_have_the_name_that_is_given(mountcalc, cider, tmp_path):
+    done = mountcalc("report", cider, "--out", tmp_path / "mill.HTM", "--pdf")
+    assert (done.code, done.err) == (0, "")
+    assert done.out.split() == [str(tmp_path / "mill.HTM"), str(tmp_path / "mill.pdf")]
 
 
 @pytest.mark.usefixtures("quick")
