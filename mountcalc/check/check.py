@@ -17,6 +17,7 @@ from mountcalc.pages.amounts import turns_text
 from mountcalc.record import Record
 from mountcalc.scenario.model import Scenario
 from mountcalc.strength.carried import carried
+from mountcalc.strength.changes import NAMES
 from mountcalc.strength.cures import strength_cures
 
 # What another place, load or size may cure; the rest has a change of its own or none.
@@ -54,9 +55,16 @@ def with_cures(before: Evaluation) -> tuple[Judgement, ...]:
         if one.name in QUIETED and one.verdict in _BAD
     }
     return tuple(
-        replace(one, what_to_change=made.get(one.name) or said.get(key_of(one), ""))
+        replace(one, what_to_change=made.get(one.name) or said.get(key_of(one)) or _left_to(one))
         for one in before.judgements
     )
+
+
+def _left_to(judgement: Judgement) -> str:
+    """What is said of a part that no change to it was found to help."""
+    if judgement.verdict not in _BAD or judgement.name not in NAMES:
+        return ""
+    return " ".join(filter(None, [NOTHING, OTHERWISE.get(judgement.name)]))
 
 
 def _quieted(before: Evaluation, judgement: Judgement) -> str:

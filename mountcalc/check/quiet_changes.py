@@ -292,5 +292,11 @@ OTHERWISE = {
     "plate-shaking": "A frequency so near wants another layout, or another motor.",
     "hinge-knock": "Hinges whose pins fit without play would keep quiet.",
     "bolt-holding": "Its lock nut alone holds it.",
+    "bolt-stress": "A thicker bolt would.",
+    "bolt-buckling": "A thicker bolt would.",
+    "screws-in-plate": "Larger hinges would, or another board.",
+    "screws-in-base": "Larger hinges would, or another board.",
+    "tension-left": "Steel in the place of the board would, or a spring.",
+    "season": "Steel between hinge and bolt would.",
 }
 """What is left where nothing that was tried cures it."""

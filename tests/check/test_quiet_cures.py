@@ -4,6 +4,7 @@ from dataclasses import replace
 from functools import cache
 
 import pytest
+from made_mounts import made
 from random_mounts import seeded_mount
 
 from mountcalc.check.check import check
@@ -12,6 +13,7 @@ from mountcalc.check.quiet_changes import OTHERWISE, QUIETED, quieter
 from mountcalc.check.results import NOTHING
 from mountcalc.judgement import Verdict, key_of
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.strength.changes import NAMES
 
 BAD = {Verdict.FAIL, Verdict.CAUTION}
 
@@ -106,7 +108,24 @@ def test_a_cure_of_any_mount_leaves_nothing_worse(seed, name, begins):
 def test_what_nothing_cures_says_what_is_left_to_do():
     sentence = told(loose_pins(547), "hinge-knock")
     assert sentence == f"{NOTHING} {OTHERWISE['hinge-knock']}"
-    assert OTHERWISE.keys() <= QUIETED
+    assert OTHERWISE.keys() <= QUIETED | NAMES
+
+
+@pytest.mark.parametrize(
+    "tables",
+    [
+        {"adjuster": {"thread": "#0-80", "stands_out": "18 in", "pad": None}},
+        {"plate": {"material": "MDF", "thickness": "5 mm"}, "hinge": {"mortise_depth": "0.5 mm"}},
+    ],
+)
+def test_nothing_that_is_amiss_of_boards_and_hardware_is_left_without_a_word(tables):
+    amiss = [
+        one
+        for one in check(made(**tables)).judgements
+        if one.name in NAMES | QUIETED and one.verdict in BAD
+    ]
+    assert amiss
+    assert all(one.what_to_change for one in amiss)
 
 
 def test_a_frequency_is_told_what_moves_it_and_by_how_much():
