@@ -15,8 +15,8 @@ from mountcalc.new.dialogue import Dialogue
 from mountcalc.new.sheet import sheet_text
 from mountcalc.scenario.reader import parse_scenario
 
-SHEETS = size(2400, 24)
-TALKS = size(600, 16)
+SHEETS = size(2400, 16)
+TALKS = size(600, 8)
 PARTS = 4  # so that workers share them
 MOUNTS = (MILL, BOTH, SPACE)
 _RANDOM = random.Random  # to be repeatable
