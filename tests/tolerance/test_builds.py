@@ -67,7 +67,8 @@ def test_a_seed_draws_the_same_builds(path):
 def test_without_errors_every_build_is_the_drawing(path):
     scenario = made(read_scenario(path), **NONE)
     builds = builds_of(scenario, 20, 3)
-    assert builds.alone(7) == scenario
+    gives = Mount.of(scenario).spring  # of parts that of the drawing, by its value
+    assert builds.alone(7) == replace(scenario, adjuster=replace(scenario.adjuster, spring=gives))
     assert np.ptp(numbers(builds), axis=1) == pytest.approx(0.0, abs=1e-15)
     tension, per_turn = rest_tensions(builds, [0.0, 0.5], as_missed=True)
     found = judged(builds, 20)

@@ -64,6 +64,9 @@ def off(scenario, error, step):
             "plate": moved(plate, "hinge", "center_of_mass"),
         },
     }
+    # Of parts it is that of the drawing, whatever is off.
+    gives = replace(scenario.adjuster, spring=Mount.of(scenario).spring)
+    scenario = replace(scenario, adjuster=gives)
     belt, motor, plate, adjuster = scenario.belt, scenario.motor, scenario.plate, scenario.adjuster
     if error == "give" and adjuster.spring is not None:
         scenario = replace(scenario, adjuster=times(adjuster, "spring", np.exp(step)))
