@@ -82,7 +82,7 @@ def spoilt(seed):
 @pytest.mark.parametrize("chunk", range(CHUNKS))
 def test_a_slip_is_found_and_named_where_it_can_be_told(chunk):
     named, tellable = [], []
-    for seed in range(chunk, size(600, 12), CHUNKS):
+    for seed in range(chunk, size(600, 8), CHUNKS):
         case = spoilt(seed)
         if case is None or case[2] is None:
             continue
