@@ -111,10 +111,9 @@ def setting_grid(scenario: Scenario, table: TensionTable) -> SettingGrid:
     bolt = f"{noun}: {signs}. " if has_adjuster else ""
     reasons = {row.running.grip_reason for row in table.rows if row.grip is None} - {None}
     legend = [
-        "tension: one strand of one belt at rest, softest to stiffest belt; the rest is for a "
-        "middling one. grip: pull it can carry over pull needed, running; below 1 it slips. "
-        f"pull: on the driven shaft. {bolt}limit: the one most used up. Each of these at its "
-        "worst, at rest, running or starting.",
+        "tension: one strand of one belt at rest, softest to stiffest; all else is for a middling "
+        "belt. grip: pull it can carry over pull needed; below 1 it slips. pull: on the "
+        f"driven shaft. {bolt}limit: the one most used up. Each at its worst: rest, run or start.",
         "spring: its length at rest." if scenario.adjuster.coil is not None else "",
         *(f"-: {reason}." for reason in sorted(map(str, reasons))),
         *(sentence for mark, sentence in words.MARKS.items() if mark in {*sum(marks, ())}),

@@ -175,10 +175,10 @@ def rests_on(scenario: Scenario, row: Row) -> str:
 
 MARKS = {
     "slips": "slips: running.",
-    "slips?": "slips?: with the softest belt.",
+    "slips?": "slips?: softest belt.",
     "start": "start: as it starts only.",
-    "LIMIT": "LIMIT: at or over a limit.",
-    "LIMIT?": "LIMIT?: with the stiffest belt.",
+    "LIMIT": "LIMIT: at or over it.",
+    "LIMIT?": "LIMIT?: stiffest belt.",
 }
 
 
