@@ -236,7 +236,9 @@ def base_stands(build: Build) -> Remark:
     is_install = abs(end - swing.install) <= abs(end - swing.take_up)
     why = Remark(f"base.{section.stands}", {"closing": "install" if is_install else "take-up"})
     way = way_of(build, section.frame.along)
-    return Remark("base.runs", {"way": way, "behind": behind, "why": why})
+    on_edge = build.scenario.parts.hinges.into_base in {Face.EDGE, Face.END}
+    leaves = "next to the edge with the leaves" if on_edge else "with the leaves"
+    return Remark("base.runs", {"leaves": leaves, "way": way, "behind": behind, "why": why})
 
 
 def say_base_places(remarks: Remarks, build: Build, meeting: Meeting | None) -> None:
