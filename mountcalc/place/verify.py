@@ -20,6 +20,7 @@ from mountcalc.requirements.results import Part, Setting
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.search import Search
+from mountcalc.strength.bolt_length import bolt_length
 from mountcalc.thresholds import SETTLED
 
 # The turns by which rounding may move a set point: usually a twentieth of that.
@@ -65,12 +66,21 @@ def verify(
     where = "install or full take-up lies where the mount cannot be used: there"
     refusals = [Refusal("travel", f"{where} {end.reason.value}") for end, cut in past if cut]
     refusals += [Refusal(one.name, one.sentence) for one in evaluation.fails.values()]
+    if own.gives and _bolt_travel(scenario) > search.space.most_travel(scenario.adjuster.kind):
+        sentence = "with what gives, the bolt would travel further than thread_length allows"
+        refusals.append(Refusal("thread_length", sentence))
     if otherwise:
         sentence = "the solver sets this mount otherwise than the search did"
         refusals.append(Refusal("setting", sentence))
     if refusals:
         return tuple(refusals)
     return Verified(scenario, _reported(search, one, measured, evaluation.point))
+
+
+def _bolt_travel(scenario: Scenario) -> float:
+    bolt = bolt_length(scenario)
+    assert bolt is not None, "a layout has an adjuster"
+    return bolt.travel
 
 
 def _is_set_otherwise(exact: Scenario, measured: Measures, written: Setting) -> bool:
@@ -147,7 +157,7 @@ def _reported(search: Search, one: Layouts, measured: Measures, point: SetPoint)
         hinge_load=float(np.hypot(*rest.hinge[1])),
         hinge_most=max(float(np.max(np.hypot(*case.hinge.T))) for case in every),
         plate_length=at("plate_length"),
-        bolt_travel=float(measured.bolt_travel[0]),
+        bolt_travel=_bolt_travel(point.scenario),
         clearance=None if nearest is None else nearest[0],
         nearest=None if nearest is None else nearest[1],
         fall=fall.drop,

@@ -105,11 +105,12 @@ def _buy_and_saw(found: Findings) -> Section:
 
 
 def _set(found: Findings) -> Section:
-    """The verdict, where zero is, which way to turn, and how it is weighed."""
+    """What would mislead, the verdict, where zero is, which way to turn, and how it is weighed."""
     scenario, table, setting = found.scenario, found.table, found.advice.setting
     alone = found.advice.weight_alone.keeps_sentence
     by_weight = alone is not None and setting.set_turns is not None
     texts = [
+        *told(giving.unsaid(scenario, setting.set_turns)),
         Text(alone if by_weight and alone else "", "First", strong=True),
         Text(words.verdict(scenario, table, setting), "Verdict", strong=True),
         Text(words.finding_zero(scenario, table), "Zero"),

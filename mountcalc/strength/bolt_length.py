@@ -2,20 +2,25 @@
 
 A jack, from its tip: travel from install to take-up, with what stands out besides where that is
 known; the nut that it turns in, or the board that holds the thread; what it goes through; lock nut
-and washers. A link spans from pin to pin; with a spring under its nut it is longer by both.
+and washers. A link spans from pin to pin; with a spring under its nut it is longer by both. Where
+something gives, a bolt goes further than the plate: by what its force presses in at either end.
 """
 
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from functools import lru_cache
 
-from mountcalc.equilibrium.mount import Mount
-from mountcalc.equilibrium.travel import usable_travel
+import numpy as np
+
+from mountcalc.equilibrium.balance import Balance
 from mountcalc.handbook.hardware import fact
 from mountcalc.handbook.rows import INCH, load
 from mountcalc.pages.amounts import bench_length
 from mountcalc.record import Record
+from mountcalc.requirements.requirements import requirements_of
+from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.requirements.swing import swing_of
 from mountcalc.scenario.boards import board_sizes
 from mountcalc.scenario.drawn_plate import plate_line
@@ -45,8 +50,8 @@ class Stretch(Record):
 class BoltLength(Record):
     """A bolt's or link's way and length [m].
 
-    ``travel`` is that of its tip, or of its pin in the plate, from install to take-up, what a coil
-    spring is pressed in by included. ``stretches`` add up to ``wanted``, the least length, of which
+    ``travel`` is its way from install to take-up, or to a new belt's setting where that is further,
+    with what gives under its force. ``stretches`` add up to ``wanted``, the least length, of which
     ``stock`` is the next that shops have: None where it is cut from threaded rod, and of a
     turnbuckle; ``is_known`` is False where the thread does not tell the diameter. ``reach`` is how
     far the tip stands out of what it turns in, or how far a link's pins are apart, least and most;
@@ -77,31 +82,26 @@ def bolt_length(scenario: Scenario) -> BoltLength | None:
     adjuster = scenario.adjuster
     if adjuster.kind is AdjusterKind.NONE:
         return None
-    mount = Mount.of(scenario)
-    swing = swing_of(mount, usable_travel(mount))
-    ends = [float(mount.adjuster(angle).extension) for angle in (swing.install, swing.take_up)]
-    low, high = min(ends), max(ends)
-    way = Stretch(high - low, "its travel from install to take-up", "the mount as solved")
+    ends = _positions(scenario)
+    low, high = min(ends.values()), max(ends.values())
+    words = "its travel from install to take-up"
+    words += ", what gives included" if adjuster.gives else ""
+    way = Stretch(high - low, words, "the mount as solved")
     if adjuster.kind is AdjusterKind.LINK:
         return _link(scenario, low, high)
-    springs: list[Stretch] = []
-    if adjuster.coil is not None:
-        # The bolt goes on by what its spring gives.
-        springs = [Stretch(adjuster.coil.stop, "what its spring gives", "adjuster.spring.stop")]
-    pressed = math.fsum(one.length for one in springs)
     out, source = _stands_out(scenario)
     if out is None:
-        reach, beyond = (0.0, high - low + pressed), []
+        reach, beyond = (0.0, high - low), []
     else:
         free = 0.0 if adjuster.coil is None else adjuster.coil.free_length
-        reach = out + low - free, out + high - free + pressed
-        where = "install" if low == ends[0] else "take-up"
+        reach = out + low - free, out + high - free
+        where = min(ends, key=ends.__getitem__)
         beyond = [Stretch(reach[0], f"what stands out at {where}", source)]
     around = _around(scenario, told_to_board=source == _BOARD)
-    stretches = (way, *springs, *beyond, *around)
+    stretches = (way, *beyond, *around)
     wanted = math.fsum(one.length for one in stretches)
     return BoltLength(
-        travel=high - low + pressed,
+        travel=high - low,
         reach=reach,
         placed=out is not None,
         stretches=stretches,
@@ -111,6 +111,27 @@ def bolt_length(scenario: Scenario) -> BoltLength | None:
 
 
 _BOARD = "the plate as drawn"
+
+
+def _positions(scenario: Scenario) -> dict[str, float]:
+    """Where the bolt is from as drawn [m]: how long the adjuster is and what gives there.
+
+    At install weights alone press on it. At take-up the belt has grown and carries what a new one
+    is set to, or the least that grips where it has no setting.
+    """
+    solved, setting = requirements_of(scenario).solved, gentlest_setting(scenario)
+    mount, swing = solved.mount, swing_of(solved.mount, solved.travel)
+    tension = setting.new_tension or setting.tension_min or 0.0
+    grown = float(mount.path(swing.take_up).length) / (1.0 + tension / mount.stiffness)
+    taken_up = replace(mount, length=grown)
+    later = replace(solved, mount=taken_up, balance=Balance(taken_up, solved.travel))
+    found = {
+        "install": float(solved.extension_at(swing.install)),
+        "take-up": float(later.extension_at(swing.take_up)),
+    }
+    if setting.new_turns is not None:
+        found["a new belt's setting"] = solved.zero_extension + solved.advance * setting.new_turns
+    return found
 
 
 def _stands_out(scenario: Scenario) -> tuple[float | None, str]:
@@ -175,12 +196,18 @@ def _link(scenario: Scenario, low: float, high: float) -> BoltLength:
     assert adjuster.base_pin is not None
     assert adjuster.plate_pin is not None
     drawn, coil = math.dist(adjuster.base_pin, adjuster.plate_pin), adjuster.coil
+    way = low, high
+    if coil is not None:
+        # What turns is the nut behind the spring, which is put on before anything presses it.
+        mount = requirements_of(scenario).solved.mount
+        swing = swing_of(mount, requirements_of(scenario).solved.travel)
+        ends = mount.adjuster([swing.install, swing.take_up]).extension
+        low, high = float(np.min(ends)), float(np.max(ends))
     reach = drawn + low, drawn + high
     stretches = [Stretch(reach[1], "from pin to pin, at most", "the mount as solved")]
     across = None if adjuster.thread is None else bolt_diameter(adjuster.thread)
-    pressed, stock = 0.0, None
+    stock = None
     if coil is not None:
-        pressed = coil.stop
         stretches.append(Stretch(coil.free_length, "its spring", "adjuster.spring.free_length"))
         if across is not None:
             height = fact("bolt", "nut_height")
@@ -190,7 +217,7 @@ def _link(scenario: Scenario, low: float, high: float) -> BoltLength:
             stretches.append(Stretch(NUTS * across, "lock nut and washers", "estimate"))
             stock = _stock(scenario, math.fsum(one.length for one in stretches))
     return BoltLength(
-        travel=high - low + pressed,
+        travel=way[1] - way[0],
         reach=reach,
         placed=True,
         stretches=tuple(stretches),

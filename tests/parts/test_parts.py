@@ -4,9 +4,11 @@ import csv
 import io
 import json
 import math
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from mountcalc.belts.fitting import fit
@@ -20,9 +22,11 @@ from mountcalc.equilibrium.travel import usable_travel
 from mountcalc.pages.amounts import bench_length
 from mountcalc.parts.page import parts_text
 from mountcalc.parts.parts import parts_list
-from mountcalc.requirements.swing import belt_name
+from mountcalc.requirements.requirements import requirements_of
+from mountcalc.requirements.setting import gentlest_setting
+from mountcalc.requirements.swing import belt_name, swing_of
 from mountcalc.scenario.boards import board_sizes
-from mountcalc.scenario.model import AdjusterKind
+from mountcalc.scenario.model import Acts, AdjusterKind
 from mountcalc.scenario.reader import read_scenario
 from mountcalc.scenario.text.threads import bolt_diameter
 from mountcalc.strength.bolt_length import bolt_length, length_words, stock_length
@@ -64,6 +68,35 @@ def extensions(scenario):
     ]
 
 
+def grown(mount, phi, tension):
+    """The mount with a belt that has stretched until a strand has a tension at a plate angle."""
+    return replace(mount, length=float(mount.path(phi).length) / (1.0 + tension / mount.stiffness))
+
+
+def given(mount, phi, step=1e-4):
+    """What gives at a plate angle [m]: the force is what energy changes by per metre of bolt."""
+    at = np.array([phi - step, phi + step])
+    force = np.diff(mount.energy(at)) / np.diff(mount.adjuster(at).extension)
+    acts = mount.scenario.adjuster.acts
+    carries = acts is None or (force >= 0) == (acts is Acts.PUSH)
+    return float(mount.give(force)[0]) if carries else 0.0
+
+
+def positions(scenario):
+    """The bolt's places at install, with a belt taken up, and with a new one [m]."""
+    mount, setting = Mount.of(scenario), gentlest_setting(scenario)
+    tension = setting.new_tension or setting.tension_min or 0.0
+    travel = usable_travel(mount)
+    swing = swing_of(mount, travel)
+    slack, tight = extensions(scenario)
+    slack += given(grown(mount, travel.snug, 0.0), swing.install)
+    tight += given(grown(mount, swing.take_up, tension), swing.take_up)
+    if setting.new_turns is None:
+        return slack, tight
+    new = requirements_of(scenario).solved.place(setting.new_turns).extension[0]
+    return slack, tight, float(new)
+
+
 def test_every_page_fits_and_tells_every_part(scenario):
     text = parts_text(scenario, listed(scenario))
     lines = text.split("\n")
@@ -87,14 +120,15 @@ def test_the_bolt_reaches_both_ends_of_its_travel(scenario):
         assert bolt is None
         assert "There is no adjuster" in listed(scenario).notes[0]
         return
-    low, high = sorted(extensions(scenario))
+    places = positions(scenario)
+    low, high = min(places), max(places)
+    assert bolt.travel == pytest.approx(high - low, rel=1e-6)
     if adjuster.kind is AdjusterKind.LINK:
         drawn = math.dist(adjuster.base_pin, adjuster.plate_pin)
+        if adjuster.coil is not None:
+            low, high = sorted(extensions(scenario))
         assert bolt.reach == pytest.approx((drawn + low, drawn + high))
-        spring = 0.0 if adjuster.coil is None else adjuster.coil.stop
-        assert bolt.travel == pytest.approx(high - low + spring)
         return
-    assert bolt.travel == pytest.approx(high - low)
     across = bolt_diameter(adjuster.thread)
     # A nut 7/8 of the diameter high and a lock nut with washers, two diameters; what is between is
     # a block of two diameters, or the plate.
@@ -285,16 +319,65 @@ def test_an_eye_bolt_is_longer_by_its_spring():
     assert found(mill, "eye-bolt").length == pytest.approx(
         found(rigid, "link").length + 0.080 + nuts
     )
-    assert bolt_length(mill).travel - bolt_length(rigid).travel == pytest.approx(0.045)
+    # It pulls: the weights press the spring in at install, weights and belt at take-up.
+    mount, tension = Mount.of(mill), gentlest_setting(mill).new_tension
+    swing = swing_of(mount, usable_travel(mount))
+    least = -given(grown(mount, swing.snug, 0.0), swing.install)
+    most = -given(grown(mount, swing.take_up, tension), swing.take_up)
+    assert 0 < least < most < mill.adjuster.coil.stop
+    further = bolt_length(mill).travel - bolt_length(rigid).travel
+    assert further == pytest.approx(most - least, rel=1e-5)
 
 
 def test_a_jack_behind_a_spring_goes_on_by_what_it_gives(mill):
     rate = {"rate": "40 lbf/in", "free_length": "2 in", "stop": "1 in"}
     sprung = mill.with_(adjuster={"spring": rate, "stands_out": "6 in"})
     plain = mill.with_(adjuster={"stands_out": "6 in"})
-    assert bolt_length(sprung).travel - bolt_length(plain).travel == pytest.approx(INCH)
-    # It is shorter by the spring, pressed together at the tight end.
-    assert bolt_length(plain).wanted - bolt_length(sprung).wanted == pytest.approx(INCH)
+    further = bolt_length(sprung).travel - bolt_length(plain).travel
+    tension, mount = gentlest_setting(sprung).new_tension, Mount.of(sprung)
+    swing = swing_of(mount, usable_travel(mount))
+    pressed = given(grown(mount, swing.take_up, tension), swing.take_up)
+    assert further == pytest.approx(pressed - given(mount, swing.install), rel=1e-5)
+    assert 0 < pressed <= INCH
+    # It is shorter by the spring, as it is with a belt taken up.
+    shorter = bolt_length(plain).wanted - bolt_length(sprung).wanted
+    assert shorter == pytest.approx(2 * INCH - pressed, rel=1e-5)
+
+
+@pytest.mark.parametrize("name", ["cider-mill", "grindstone", "seed-cleaner"])
+def test_a_jack_goes_further_by_what_its_force_presses_in(name):
+    """By F/k at take-up less F/k at install, and by nothing as nothing gives."""
+    told = {"stiffness": None, "stands_out": "150 mm"}
+    rigid = bolt_length(shipped(name).with_(adjuster=told))
+    extra = []
+    for stiffness in ("30 N/mm", "3000 N/mm", "300000 N/mm"):
+        gives = shipped(name).with_(adjuster=told | {"stiffness": stiffness})
+        found, mount = bolt_length(gives), Mount.of(gives)
+        swing = swing_of(mount, usable_travel(mount))
+        tension = gentlest_setting(gives).new_tension
+        most = given(grown(mount, swing.take_up, tension), swing.take_up)
+        least = given(grown(mount, swing.snug, 0.0), swing.install)
+        further = found.travel - rigid.travel
+        assert further == pytest.approx(most - least, rel=1e-4)
+        extra.append(abs(further))
+    assert extra[0] > 1e-3
+    assert extra[0] > 30 * extra[1] > 900 * extra[2]
+
+
+@pytest.mark.parametrize("stiffness", [None, "30 N/mm", "300 N/mm"])
+def test_the_stock_length_covers_the_turns_of_a_new_belt(scenario, stiffness):
+    if scenario.adjuster.kind not in {AdjusterKind.JACK_IN_BASE, AdjusterKind.JACK_IN_PLATE}:
+        pytest.skip("no jack")
+    told = {"stands_out": "150 mm", "stiffness": stiffness}
+    gives = scenario.with_(adjuster=told)
+    setting, bolt = gentlest_setting(gives), bolt_length(gives)
+    if setting.new_turns is None:
+        pytest.skip("no setting")
+    solved = requirements_of(gives).solved
+    out = 0.150 + float(solved.place(setting.new_turns).extension[0])
+    assert bolt.reach[0] <= out <= bolt.reach[1]
+    # Nut, lock nut and washers hold it besides.
+    assert bolt.length >= out + 2.875 * bolt_diameter(gives.adjuster.thread)
 
 
 def test_bolts_of_the_feet_pass_foot_plate_and_packing(mill):

@@ -15,9 +15,12 @@ from mountcalc.report.blocks import Grid, Paper, Picture, Points, Section, Slide
 from mountcalc.report.findings import findings_of
 from mountcalc.report.page import page_html
 from mountcalc.report.pictures import svg_of
-from mountcalc.report.sections import sections_of
+from mountcalc.report.sections import _set, sections_of
 from mountcalc.scenario.reader import parse_scenario
+from mountcalc.setting import advise
 from mountcalc.table import words
+from mountcalc.table.giving import unsaid
+from mountcalc.table.table import tension_table
 from mountcalc.tolerance.page import tolerance_text
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
@@ -247,3 +250,18 @@ def test_lines_of_a_text_page_are_put_together_again():
         Points(("one and more", "two")),
         Text("plain: it is"),
     ]
+
+
+def test_give_that_nobody_has_told_leads_the_setting(shipped, mill):
+    """Doubled MDF taken as rigid misleads: that comes before the turns; told, it is not said."""
+    told = shipped("seed-cleaner")
+    for scenario, leads in ((told.with_(adjuster={"stiffness": None}), True), (told, False)):
+        table = tension_table(scenario)
+        found = replace(mill.found, scenario=scenario, table=table, advice=advise(scenario))
+        first = _set(found).blocks[0]
+        wanted = unsaid(scenario, found.advice.setting.set_turns)
+        assert bool(wanted) is leads
+        assert (first.name == "Give") is leads
+        if leads:
+            assert first.text == " ".join(wanted.split()).removeprefix("Give: ")
+            assert 'Set adjuster.stiffness = "parts".' in first.text

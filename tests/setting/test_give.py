@@ -10,6 +10,7 @@ from mountcalc.requirements.results import MethodName
 from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import AdjusterKind
 from mountcalc.scenario.reader import read_scenario
+from mountcalc.strength.bolt_length import bolt_length
 from mountcalc.table.table import tension_table
 
 STIFFNESSES = (3e5, 3e3)  # [N/m]: a plate of plywood, a spring
@@ -88,6 +89,8 @@ def test_layouts_that_are_found_have_the_give(cider):
     found = library.place(library.parse_search(gives), count=1, samples=1024)
     assert any("solved and judged with what gives" in one for one in found.placement.notes)
     scenario, layout = found.scenarios[0], found.placement.layouts[0]
+    # One travel in search and in parts, as far as install and take-up are written.
+    assert layout.bolt_travel == bolt_length(scenario).travel
     assert scenario.adjuster.spring == pytest.approx(50e3)
     assert library.parse_scenario(scenario.to_toml()).adjuster == scenario.adjuster
     turns = [layout.set_turns]

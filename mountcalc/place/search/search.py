@@ -228,8 +228,7 @@ def _notes(
     if scenario.adjuster.gives:
         notes.append(
             "the search takes what stands between bolt and plate as rigid; the layouts that are "
-            "told were solved and judged with what gives. Their bolt's travel is without it: add "
-            "what the spring and the rest are pressed in by"
+            "told were solved and judged with what gives, their bolt's travel as well"
         )
     pairs = zip(layouts, scenarios, strict=True)
     ranks = [str(one.rank) for one, mount in pairs if mount.parts.base.floor is None]
