@@ -13,7 +13,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from mountcalc.equilibrium.give import tension_over_extension
 from mountcalc.equilibrium.mount import Mount
-from mountcalc.equilibrium.roots import bracketed_roots, stepped_roots
+from mountcalc.equilibrium.roots import bracketed_roots, chased_roots, stepped_roots
 from mountcalc.equilibrium.solve import SolvedMount, solve_mount
 from mountcalc.equilibrium.travel import LEAST_BITE
 from mountcalc.linkage.center_distance import center_distance, least_length
@@ -29,6 +29,7 @@ Bools = NDArray[np.bool_]
 # Plate angles at which the travel of every build is looked at, and between snug and its tight end.
 _NODES, _FEW = 17, 9
 _NEAR = 1e-12  # [rad] roots: no tension tells them apart
+_ASIDE = 1e-4  # [rad] over which a slope is taken that is only stepped by
 
 
 class Turned(Record):
@@ -117,12 +118,16 @@ class Turned(Record):
 
         ends = (np.broadcast_to(end, wanted.shape) for end in (low, high))
         if mount.gives:
-            one_end, other_end = ends
+            # From snug on, by what belt and weights ask for there.
+            snug = np.where(usable, self.snug, 0.0)
+            near = snug + _ASIDE * self.tightens * np.sign((sought - self.out(snug)) * self.advance)
+            slope = (self.out(near) - self.out(snug)) / (near - snug)
+            begin = np.broadcast_to(snug, wanted.shape)
 
             def miss(phi: Array) -> Array:
                 return np.where(usable, self.out(phi) - sought, 0.0)
 
-            return np.where(inside, bracketed_roots(miss, one_end, other_end, _NEAR), np.nan)
+            return np.where(inside, chased_roots(miss, begin, slope, *ends), np.nan)
         return np.where(inside, stepped_roots(excess, start, *ends), np.nan)
 
     def at_rest(self, turns: Array) -> tuple[Array, Array]:

@@ -56,3 +56,21 @@ def test_a_set_point_that_the_solver_does_not_find_is_refused(found):
     answer = verify(search, judged.layouts, measures, index)
     assert not isinstance(answer, Verified)
     assert [one.name for one in answer] == ["setting"]
+
+
+def test_one_travel_is_told_and_a_bolt_that_gives_needs_more_thread(found):
+    search, judged = found
+    index = holding(found)
+    sought = float(judged.measures.bolt_travel[index])
+    rigid = verify(search, judged.layouts, judged.measures, index)
+    assert rigid.placed.bolt_travel == pytest.approx(sought, rel=2e-3)  # points are rounded
+    adjuster = dataclasses.replace(search.scenario.adjuster, spring=30e3)
+    gives = dataclasses.replace(search.scenario, adjuster=adjuster)
+    told = verify(
+        dataclasses.replace(search, scenario=gives), judged.layouts, judged.measures, index
+    )
+    assert told.placed.bolt_travel != pytest.approx(sought, rel=2e-2)
+    for thread, names in ((1e-6, []), (-1e-6, ["thread_length"])):
+        space = dataclasses.replace(search.space, thread_length=told.placed.bolt_travel + thread)
+        answer = verify(Search(gives, space), judged.layouts, judged.measures, index)
+        assert ([] if isinstance(answer, Verified) else [one.name for one in answer]) == names
