@@ -12,9 +12,9 @@ import math
 from dataclasses import replace
 from functools import lru_cache
 
-import numpy as np
-
 from mountcalc.equilibrium.balance import Balance
+from mountcalc.equilibrium.mount import Mount
+from mountcalc.equilibrium.travel import usable_travel
 from mountcalc.handbook.hardware import fact
 from mountcalc.handbook.rows import INCH, load
 from mountcalc.pages.amounts import bench_length
@@ -50,9 +50,9 @@ class Stretch(Record):
 class BoltLength(Record):
     """A bolt's or link's way and length [m].
 
-    ``travel`` is its way from install to take-up, or to a new belt's setting where that is further,
-    with what gives under its force. ``stretches`` add up to ``wanted``, the least length, of which
-    ``stock`` is the next that shops have: None where it is cut from threaded rod, and of a
+    ``travel`` is its way from install to take-up with what gives under its force, or to a new
+    belt's setting where that is further. ``stretches`` add up to ``wanted``, the least length, of
+    which ``stock`` is the next that shops have: None where it is cut from threaded rod, and of a
     turnbuckle; ``is_known`` is False where the thread does not tell the diameter. ``reach`` is how
     far the tip stands out of what it turns in, or how far a link's pins are apart, least and most;
     where nothing has ``placed`` what the bolt turns in, the least is 0.
@@ -113,12 +113,22 @@ def bolt_length(scenario: Scenario) -> BoltLength | None:
 _BOARD = "the plate as drawn"
 
 
+def _extensions(scenario: Scenario) -> dict[str, float]:
+    """How long the adjuster is at the ends of the swing, from as drawn [m]."""
+    mount = Mount.of(scenario)
+    swing = swing_of(mount, usable_travel(mount))
+    ends = {"install": swing.install, "take-up": swing.take_up}
+    return {name: float(mount.adjuster(angle).extension) for name, angle in ends.items()}
+
+
 def _positions(scenario: Scenario) -> dict[str, float]:
     """Where the bolt is from as drawn [m]: how long the adjuster is and what gives there.
 
     At install weights alone press on it. At take-up the belt has grown and carries what a new one
     is set to, or the least that grips where it has no setting.
     """
+    if not scenario.adjuster.gives:
+        return _extensions(scenario)
     solved, setting = requirements_of(scenario).solved, gentlest_setting(scenario)
     mount, swing = solved.mount, swing_of(solved.mount, solved.travel)
     tension = setting.new_tension or setting.tension_min or 0.0
@@ -199,10 +209,7 @@ def _link(scenario: Scenario, low: float, high: float) -> BoltLength:
     way = low, high
     if coil is not None:
         # What turns is the nut behind the spring, which is put on before anything presses it.
-        mount = requirements_of(scenario).solved.mount
-        swing = swing_of(mount, requirements_of(scenario).solved.travel)
-        ends = mount.adjuster([swing.install, swing.take_up]).extension
-        low, high = float(np.min(ends)), float(np.max(ends))
+        low, high = sorted(_extensions(scenario).values())
     reach = drawn + low, drawn + high
     stretches = [Stretch(reach[1], "from pin to pin, at most", "the mount as solved")]
     across = None if adjuster.thread is None else bolt_diameter(adjuster.thread)
