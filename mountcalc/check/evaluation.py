@@ -62,7 +62,7 @@ def evaluate(scenario: Scenario, turns: float | None = None) -> Evaluation:
     found += (drawn.judge(amiss, one.text) for one in clashes(scenario))
     if scenario.keep_outs:
         sentence = "keep-outs are not judged here: mountcalc draw says what comes into one"
-        found.append(Topic("keep-out", "[[keep_out]]").judge(Measure(NUMBER, None), sentence))
+        found.append(Topic("keep-out", "the scenario").judge(Measure(NUMBER, None), sentence))
     found += part_judgements(setup_of(point))
     return Evaluation(point, tuple(found))
 

@@ -42,6 +42,7 @@ _BUILDS, _SAMPLES = 500, 4096
 _FAR = (-40.0, -20.0, -5.0, 5.0, 20.0, 60.0)  # turns, for states that no useful setting has
 _KEY = re.compile(r".*?_(N|mm|deg|MPa|kW|W|rpm|Hz|um|mrad|m_s|N_m|MPa_m_s|mPa_s)")
 _SPELT = {one.unit.replace("/", "_").replace(" ", "_"): one.unit for one in QUANTITIES.values()}
+_SPELT["N_m"] = "N m"
 _INCHES = {"N": "lbf", "mm": "in", "MPa": "psi", "kW": "hp", "W": "hp"}
 _STRING, _OLD_BELT = 62 * 0.0254, "4L460"  # of an unknown drive
 
@@ -216,6 +217,8 @@ def _number_text(key: str, value: float, display: Display) -> str:
     if named is None:
         return in_figures(value)
     unit = _SPELT.get(named[1], named[1])
+    if unit == "N m" and ("stiffness" in key or "give" in key):  # N_m is a moment's, too
+        unit = "N/m"
     if display is Display.INCH and unit in _INCHES:
         inch = _INCHES[unit]
         return f"{in_figures(value * si_factor(unit) / si_factor(inch))} {inch}"

@@ -56,7 +56,11 @@ _BELOW = {
     "post": ("bolt_to_post", "post_height"),
     "plate_end": ("plate_length",),
 }
-_SNUG = ("belt", "belt_outside", "swing_tighter", "swing_looser", "driven_to_motor", "motor_wall")
+_SNUG = (
+    *("belt", "belt_outside", "swing_tighter", "swing_looser"),
+    *("driven_to_motor", "motor_wall", "motor_height"),
+)
+_ELSEWHERE = " (mountcalc belts tells which would fit)"  # of a file, and there is none yet
 
 
 class _Case:
@@ -144,7 +148,10 @@ def understood(measured: Measurements) -> Understood:
             tension_table(scenario)
         except MountError as error:
             keys = tuple(key for key in _SNUG if key in measured) or ("swing_tighter",)
-            wrong.append(Contradiction(keys, (), one_line(str(error))))
+            apart = Draft(measured).show(math.hypot(*case.mount.points["motor"]))
+            told = one_line(str(error)).removesuffix(_ELSEWHERE)
+            told += f"; or a place is off: as measured, the shafts are {apart} apart"
+            wrong.append(Contradiction(keys, (), told))
     return Understood(
         text=text,
         read=scenario,

@@ -16,6 +16,7 @@ from mountcalc.pages.page import (
     unlikely,
     wrap,
 )
+from mountcalc.place.feasible.reasons import in_short
 from mountcalc.place.marking_out import beside, marking_out, on_rule, tied, turned, untied
 from mountcalc.place.results import PlacedLayout, Placement, whole_percent
 from mountcalc.requirements.results import MethodName
@@ -94,11 +95,11 @@ def place_text(
             ]
         else:
             others = ", ".join(
-                f"{one.reason} ({100 * one.count / max(placement.evaluated, 1):.0f} %)"
+                f"{in_short(one.reason)} ({100 * one.count / max(placement.evaluated, 1):.0f} %)"
                 for one in placement.why_not[:3]
             )
             paragraphs = {
-                "Others": f"will not do mostly for {others}."
+                "Others": f"will not do, mostly: {others}."
                 if others and placement.builds is None
                 else "",
                 "Build": _FILES,

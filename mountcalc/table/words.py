@@ -264,7 +264,7 @@ def _slip(rows: Sequence[Row]) -> str:
     if running == starting:
         return f"Running and starting, the belt {running}."
     if run_free and start_free:
-        return f"Running, the belt {running}; starting, at {start_free}."
+        return f"Running, the belt {running}; starting, by {start_free}."
     return f"Running, the belt {running}; starting, it {starting}."
 
 
@@ -275,7 +275,7 @@ def _slips(rows: Sequence[Row], slips: list[bool]) -> tuple[str, str]:
         return "does not slip", ""
     if last + 1 < len(rows):
         free = counted_turns(rows[last + 1].turns)
-        return f"stops slipping at {free}", free
+        return f"stops slipping by {free}", free
     if len(rows) == 1:
         return "slips", ""
     return "slips in every row" if all(slips) else "slips in the last row", ""

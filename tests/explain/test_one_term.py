@@ -41,7 +41,7 @@ NOT_USED = {
     r"\b[Aa]s (soft|stiff) as the belt": "the softest, the stiffest belt",
     r"\bstrands' sum": "both strands together",
     r"\bstands what for": "why",
-    r"\bno longer slips": "stops slipping at",
+    r"\bno longer slips": "stops slipping by",
 }
 
 

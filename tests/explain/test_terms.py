@@ -12,7 +12,7 @@ from mountcalc.check.page import _NAMES
 from mountcalc.console import speech
 from mountcalc.equilibrium.states import State, ZeroKind
 from mountcalc.errors import InputError
-from mountcalc.explain.examples import scenario_of, told, with_example
+from mountcalc.explain.examples import scenario_of, told, value_text, with_example
 from mountcalc.explain.page import explanation_text, keys_text, terms_text
 from mountcalc.explain.results import Explanation, Group
 from mountcalc.explain.terms import explanation, glossary, index, meanings
@@ -21,6 +21,7 @@ from mountcalc.judgement import Verdict
 from mountcalc.quantities import QUANTITIES
 from mountcalc.requirements.results import MethodName
 from mountcalc.scenario.file.tables import TABLES, keys_of
+from mountcalc.scenario.text.writing import Display
 from mountcalc.table import words
 
 TOP = Path(__file__).parents[2]
@@ -212,6 +213,19 @@ def test_every_page_of_a_term_is_short():
         page = explanation_text(Explanation(word, tuple(map(with_example, found))))
         assert len(page.splitlines()) <= 45, word
         assert max(map(len, page.splitlines())) <= 80, word
+
+
+def test_a_stiffness_is_no_moment():
+    """Both keys end in N_m: force over length, and force times length."""
+    assert value_text("adjuster_stiffness_N_m", 7850.0, Display.INCH) == "7850 N/m"
+    assert value_text("moment_N_m", 2.0, Display.INCH) == "2 N m"
+
+
+@pytest.mark.parametrize("word", ["give", "judgement", "builds", "taut", "keep-out"])
+def test_words_that_pages_lead_with_are_known(word):
+    page = explanation_text(explanation(word))
+    assert "Example:" in page
+    assert "[[[" not in page
 
 
 def test_pages_are_short_and_narrow():

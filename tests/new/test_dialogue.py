@@ -114,6 +114,17 @@ def test_what_does_not_fit_is_told_and_asked_again():
     assert again == [key for key in questions() if key in clash.suspects]
 
 
+def test_a_belt_that_does_not_fit_may_be_a_place_that_is_off():
+    """The motor's height read 6 in off: it is asked for again, and what it made is told."""
+    wrong = MILL | {"motor_height": "22"}
+    (clash,) = understood(measured(wrong)).contradictions
+    assert "motor_height" in clash.suspects
+    assert "mountcalc belts" not in clash.sentence
+    mount, person = talk(MILL, motor_height=["22", MILL["motor_height"]])
+    assert mount == understood(measured(MILL))
+    assert "as measured, the shafts are" in " ".join(" ".join(person.said).split())
+
+
 def test_what_is_wanted_and_left_out_is_asked_again():
     mount, person = talk(MILL, hinge_height=["-", "19"])
     assert asked(person).count("hinge_height") == 2

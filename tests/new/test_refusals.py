@@ -126,7 +126,7 @@ def test_an_answer_that_says_nothing_is_refused_by_its_key(answer, words):
             {"driven_pulley_across", "driven_pulley_round"},
             "one of the two is off",
         ),
-        (MOUNT | {"belt": "A40"}, {"belt", "motor_wall"}, "too short"),
+        (MOUNT | {"belt": "A40"}, {"belt", "motor_wall", "motor_height"}, "too short"),
     ],
 )
 def test_measurements_that_clash_are_named(said, suspects, words):

@@ -128,7 +128,7 @@ def test_the_short_page_has_the_first_three_layouts_and_how_to_write_them():
         in flat(text)
     )
     assert "trust turns" not in short(with_layouts(SECOND))
-    assert "plate_length (23 %)" in flat(text)  # 15,000 of 65,536
+    assert "will not do, mostly: plate too long (23 %)" in flat(text)  # 15,000 of 65,536
 
 
 @pytest.mark.parametrize("display", list(Display))

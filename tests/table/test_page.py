@@ -163,7 +163,7 @@ def test_limit_and_slip_marks_agree_with_the_numbers(cider):
         assert ("start" in mark) == (row.starting.slips and not row.running.slips)
     text = flat(table_text(scenario, table, more=True))
     assert (
-        "Running, the belt stops slipping at 1 turn; starting, at 1 1/2 turns. All known limits "
+        "Running, the belt stops slipping by 1 turn; starting, by 1 1/2 turns. All known limits "
         'are kept up to 2 1/2 turns; at 3 turns bearing "pulley end" is over its limit, at rest.'
     ) in text
     assert "Do not go by turns alone" in text

@@ -66,3 +66,29 @@ def reason_name(code: int, keep_outs: Sequence[KeepOut] = ()) -> str:
     if code < Reason.KEEP_OUT:
         return Reason(code).name.lower()
     return f"keep_out:{keep_outs[code - Reason.KEEP_OUT].name}"
+
+
+_SHORT = {
+    "motor_height": "hinge nearer to the motor than the motor is high",
+    "motor_side": "motor on the other side of its plate",
+    "feet_past_hinge": "motor's feet reach past the hinge",
+    "plate_length": "plate too long",
+    "install": "a new belt does not go on",
+    "take_up": "setting or take-up out of reach",
+    "dead_centre": "too little leverage, or a dead centre",
+    "adjuster_geometry": "bolt grazes its face, or passes its dead centre",
+    "thread_length": "bolt travels too far",
+    "leaves_adjuster": "plate lifts off the bolt",
+    "adjuster_load": "adjuster over its limit",
+    "hinge_load": "hinge over its limit",
+    "bearing": "a bearing over its limit",
+    "motor_in_the_way": "bolt or wrench meets the motor",
+}
+
+
+def in_short(name: str) -> str:
+    """A reason, by its name, as people read it."""
+    kind, _, keep_out = name.partition(":")
+    if kind == "keep_out":
+        return f"in the way: {keep_out}"
+    return _SHORT.get(name, name.replace("_", " "))

@@ -32,7 +32,7 @@ from mountcalc.pages.plot_style import (
     panel,
     plain,
 )
-from mountcalc.place.feasible.reasons import Reason, reason_name
+from mountcalc.place.feasible.reasons import Reason, in_short, reason_name
 from mountcalc.place.results import PlacedLayout, Placement
 from mountcalc.place.search.optimiser import Sampled
 from mountcalc.scenario.search import Search, SearchSpace
@@ -68,23 +68,7 @@ _TICKS = 6
 _LINE, _FOOT = 0.19, 0.12  # inches: of the legend, and below it
 _TEXT_AT, _EDGE = 0.62, 0.1
 _MOST_LINES = 7
-_NAME = 40  # characters of a keep-out's name
-_WORDS = {
-    "motor_height": "hinge nearer to the motor than the motor is high",
-    "motor_side": "motor on the other side of its plate",
-    "feet_past_hinge": "motor's feet reach past the hinge",
-    "plate_length": "plate too long",
-    "install": "a new belt does not go on",
-    "take_up": "setting or take-up out of reach",
-    "dead_centre": "too little leverage, or a dead centre",
-    "adjuster_geometry": "bolt grazes its face, or passes its dead centre",
-    "thread_length": "bolt travels too far",
-    "leaves_adjuster": "plate lifts off the bolt",
-    "adjuster_load": "adjuster over its limit",
-    "hinge_load": "hinge over its limit",
-    "bearing": "a bearing over its limit",
-    "motor_in_the_way": "bolt or wrench meets the motor",
-}
+_NAME, _WORDS = 40, 60  # characters of a keep-out's name, and of another reason
 
 
 def map_figure(search: Search, placement: Placement, sampled: Sampled) -> Figure:
@@ -341,4 +325,4 @@ def _words(name: str) -> str:
     kind, _, keep_out = name.partition(":")
     if kind == "keep_out":
         return f"in the way: {plain(keep_out, _NAME)}"
-    return _WORDS.get(name, plain(name.replace("_", " "), _NAME))
+    return plain(in_short(name), _WORDS)
