@@ -221,7 +221,7 @@ def test_a_stiffness_is_no_moment():
     assert value_text("moment_N_m", 2.0, Display.INCH) == "2 N m"
 
 
-@pytest.mark.parametrize("word", ["give", "judgement", "builds", "taut", "keep-out"])
+@pytest.mark.parametrize("word", ["give", "judgement", "builds", "taut", "keep-out", "middling"])
 def test_words_that_pages_lead_with_are_known(word):
     page = explanation_text(explanation(word))
     assert "Example:" in page
