@@ -31,6 +31,7 @@ _LEAST_COLUMN = 12.0
 _POINT, _NUMBER = 3.0, 5.0  # before the text of a list
 _TALLEST = 64.0  # of a picture
 _FORM_ROW = 5.0
+_WRITTEN = 18.0  # what is written in by hand wants at least
 _LONG = 10  # rows
 
 
@@ -241,7 +242,8 @@ def is_whole(block: Grid) -> bool:
 def _columns(block: Grid, size: float, width: float) -> list[float]:
     """Widths of columns: as wide as what they hold; else heads are broken, then words."""
     places = range(len(block.heads))
-    held = [0.0] * len(places)
+    blank = set(places) - {*block.words} if block.form else ()
+    held = [_WRITTEN if place in blank else 0.0 for place in places]
     for cells in block.rows:
         for place, cell in enumerate(cells if len(cells) == len(held) else cells[:-1]):
             held[place] = max(held[place], _wide(cell, size, bold=place == 0))

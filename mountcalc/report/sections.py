@@ -35,7 +35,7 @@ from mountcalc.setting import (
     widen,
 )
 from mountcalc.table import giving, setting_grid, words
-from mountcalc.tolerance import Tolerance, in_words
+from mountcalc.tolerance import Tolerance, in_words, tolerance
 
 # Where a command's page tells more, this one has it in another section.
 _ELSEWHERE = re.compile(
@@ -237,6 +237,10 @@ def _how_sure(found: Findings) -> Section:
     """What builds that are a little off come to."""
     if not isinstance(found.tolerance, Tolerance):
         return Section("how-sure", "How sure", (Text(found.tolerance),), Paper.ROOM)
-    many = Text(f"{found.tolerance.builds:,}, seed {found.tolerance.seed}.", "Builds")
+    many = Text(
+        f"{found.tolerance.builds:,}, seed {found.tolerance.seed}. mountcalc tolerance builds "
+        f"{tolerance.BUILDS:,}, so its shares differ from these by a per cent or two, rarely more.",
+        "Builds",
+    )
     blocks = (*_told(*in_words(found.scenario, found.tolerance)), many)
     return Section("how-sure", "How sure", blocks, Paper.ROOM)

@@ -265,3 +265,14 @@ def test_give_that_nobody_has_told_leads_the_setting(shipped, mill):
         if leads:
             assert first.text == " ".join(wanted.split()).removeprefix("Give: ")
             assert 'Set adjuster.stiffness = "parts".' in first.text
+
+
+def test_how_many_builds_there_were_and_how_many_the_command_makes(mill):
+    (builds,) = [
+        one.text
+        for one in next(one.blocks for one in mill.sections if one.name == "how-sure")
+        if getattr(one, "name", "") == "Builds"
+    ]
+    assert builds.startswith(
+        f"{mill.found.tolerance.builds}, seed 0. mountcalc tolerance builds 10,000"
+    )

@@ -5,6 +5,7 @@ import functools
 import json
 import math
 import re
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -18,6 +19,7 @@ from mountcalc.formulas.bearing_rules import least_film
 from mountcalc.pages.amounts import in_figures
 from mountcalc.pages.as_json import as_json
 from mountcalc.report.blocks import Grid, Points, Text
+from mountcalc.report.paper import sheets
 from mountcalc.report.restorer.boxes import old_boxes, rise_text, warmth_text
 from mountcalc.report.restorer.log_sheet import log_section
 from mountcalc.report.restorer.sheet import restorer_sections, restorer_sheet
@@ -277,12 +279,40 @@ def test_sections_are_whole(shipped):
             texts = block.items if isinstance(block, Points) else ()
             texts = (block.text,) if isinstance(block, Text) else texts
             assert all(one and "None" not in one and "nan" not in one.split() for one in texts)
-    form, do = sections[-1].blocks
+    warm, form, do = sections[-1].blocks
+    assert warm.form
     assert form.form
+    assert warm.rows[0] == ("5 min of running", "", "")
     assert [row[0] for row in form.rows].count("") == 3
     assert all(cell == "" for row in form.rows for cell in row[1 + ("left alone" in form.heads) :])
     told = " ".join(do.items)
     assert all(row.look in told and row.when in told.lower() for row in sheet.log.rows)
+
+
+def test_cells_to_write_in_are_wide_enough(shipped):
+    """18 mm each on the narrowest paper, whatever type the report is set in."""
+    scenario, _, sheet = shipped
+    laid = sheets((scenario.title,), [log_section(scenario, sheet)], 210.0, 271.0)
+    forms = [piece for column in laid.columns for piece in column if piece.uprights]
+    assert len(forms) > len(sheet.log.rows)
+    for piece in forms:
+        ends = (*piece.uprights, piece.rules[0][1])
+        widths = [high - low for low, high in pairwise(ends)]
+        # Before the first upright stands when; what is left alone is not written in, either.
+        written = widths[("left alone" in text_of(forms) and len(widths) > 2) :]
+        assert min(written) > 18
+
+
+def text_of(pieces):
+    return " ".join(word.text for piece in pieces for word in piece.words)
+
+
+def test_no_log_brings_a_belt_back_to_a_setting_that_is_not_there(shipped):
+    scenario, _, sheet = shipped
+    looks = " ".join(row.look for row in sheet.log.rows)
+    if gentlest_setting(scenario).set_turns is None:
+        assert "bring the belt back." not in looks
+    assert ("has no setting to bring" in looks) is (scenario.title.startswith("Job press"))
 
 
 UNITS = re.compile(r"_(N|W|K|mm|MPa)$")

@@ -37,6 +37,8 @@ def bedding_log(scenario: Scenario, card: BenchCard) -> Log:
         for one in card.look_again
     ]
     set_it, back = "Write down turns and reading.", "Read, and bring the belt back."
+    if setting.set_turns is None:
+        back = "Read, and write it down: this mount has no setting to bring the belt back to."
     days = dict(_expected(requirements, setting, way))
     if not point.has_adjuster or weight_keeps(scenario):
         days = {}

@@ -20,10 +20,12 @@ def log_section(scenario: Scenario, sheet: RestorerSheet) -> Section:
     boxes = tuple(f"{box.name}, {degrees}" for box in sheet.boxes)
     left = ("left alone",) if any(row.old is not None for row in sheet.log.rows) else ()
     turns = ("turns",) if sheet.log.turns else ()
-    blank = "date", *turns, sheet.log.read, *boxes
+    blank = "date", *turns, sheet.log.read
     heads = "when", *left, *blank
     rows = [
-        (row.when, *([_left(row)] if left else []), *[""] * len(blank)) for row in sheet.log.rows
+        (row.when, *([_left(row)] if left else []), *[""] * len(blank))
+        for row in sheet.log.rows
+        if not row.feel
     ]
     rows += [("",) * len(heads)] * _EMPTY
     grid = Grid(
@@ -34,11 +36,13 @@ def log_section(scenario: Scenario, sheet: RestorerSheet) -> Section:
         " ".join(_legend(sheet)),
         form=True,
     )
+    felt = tuple((row.when, *[""] * len(boxes)) for row in sheet.log.rows if row.feel)
+    warm = Grid("Boxes on the first run", ("when", *boxes), felt, (0,), form=True)
     # What several rows ask for is told once.
     looks = dict.fromkeys(row.look for row in sheet.log.rows)
     whens = {one: [row.when for row in sheet.log.rows if row.look == one] for one in looks}
     do = tuple(f"{listed(whens[one], 'and').capitalize()}: {one}" for one in looks)
-    return Section("log", "Log sheet", (grid, Points(do)), Paper.ALWAYS)
+    return Section("log", "Log sheet", (warm, grid, Points(do)), Paper.ALWAYS)
 
 
 def _left(row: LogRow) -> str:
