@@ -157,6 +157,8 @@ def _of_place(meaning: Meaning, command: str, path: str) -> str | None:
     """What stands there: a key of the scenario, of the JSON of a command, or of any."""
     if command == "scenario":
         return _of_key(path, meaning.on)
+    if command == "setting" and path.startswith("methods."):
+        return _as_set(path.removeprefix("methods.").removesuffix("_N"))
     runs = ((command, meaning.on or _default(command)),) if command != "json" else _RUNS
     for run, name in runs:
         result = _result(run, name)
@@ -345,6 +347,13 @@ def _of_method(meaning: Meaning) -> str | None:
                 shown = readings_of(one, scenario_of(name))
                 return f"aim at {shown.aim} {shown.unit} (mountcalc setting {name}.toml)"
     return None
+
+
+def _as_set(column: str) -> str:
+    """The surest method's reading in a column of ``setting``, rounded as its page has it."""
+    scenario = scenario_of(_USUAL)
+    shown = readings_of(advise(scenario).setting.methods[0], scenario)
+    return f"{getattr(shown, column)} {shown.unit} (mountcalc setting {_USUAL}.toml)"
 
 
 def _of_reading(meaning: Meaning) -> str | None:

@@ -68,12 +68,12 @@ def units_of(answers: Mapping[str, str]) -> Display:
 
 def in_words(text: str) -> str:
     """A sentence with marks and words in the place of keys."""
-    return _KEY.sub(
-        lambda key: (
-            f"{marks()[key[0]]} ({questions()[key[0]].brief})" if key[0] in questions() else key[0]
-        ),
-        text,
-    )
+    return _KEY.sub(lambda key: named(key[0]) if key[0] in questions() else key[0], text)
+
+
+def named(key: str) -> str:
+    """A question by its mark and its words."""
+    return f"{marks()[key]} ({questions()[key].brief})"
 
 
 def from_options(tokens: Sequence[str]) -> tuple[list[str], dict[str, str]]:

@@ -46,6 +46,8 @@ _FORMS: dict[str, Form] = {
     "belt": _form(k.BeltName),
     "name": _form(k.Name),
 }
+# What a sheet is for: told on the command line, else as usual.
+KIND = frozenset({"way", "built"})
 _UNKNOWN = frozenset({"", "-", "?", "unknown", "don't know", "dont know", "do not know"})
 
 
@@ -152,6 +154,13 @@ class Measurements(Record):
         return question.unless not in self.answers and all(
             self.text(other) in words if words else other in self.answers
             for other, words in question.when.items()
+        )
+
+    def may_be_asked(self, key: str) -> bool:
+        """Whether a question may make sense yet, whatever the questions that are open find."""
+        return all(
+            not words or not (other in self.answers or other in KIND) or self.text(other) in words
+            for other, words in questions()[key].when.items()
         )
 
     def asked(self) -> Iterator[Question]:

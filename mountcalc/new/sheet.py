@@ -10,7 +10,7 @@ from mountcalc.drafting.items import Label, Layer, Line, Stroke
 from mountcalc.drafting.paper.sheets import MARGIN, PAPERS, Page, Paper, Patch, shifted
 from mountcalc.drafting.paper.text import broken, text_width
 from mountcalc.new.answers import marks
-from mountcalc.new.measurements import Measurements, Question, groups, questions
+from mountcalc.new.measurements import KIND, Measurements, Question, groups, questions
 from mountcalc.new.sheet_figures import FIGURES_HEIGHT, sheet_figures
 from mountcalc.new.sketches import sketches_of
 from mountcalc.scenario.text.writing import Display
@@ -28,23 +28,16 @@ _GAP = 0.006  # between columns [m]
 _MARK = 0.0085  # room of a mark [m]
 _ANSWER = 0.034  # least width of an answer's line [m]
 _AIR = 0.0015
-_OPEN = frozenset({"way", "built"})  # what a sheet is for: told on the command line, else as usual
 
 
 def on_sheet(answers: Measurements) -> list[Question]:
     """The questions that may matter after what is known; the rest stays off the sheet."""
-
-    def may_be(other: str, words: Sequence[str]) -> bool:
-        if words and (other in answers or other in _OPEN):
-            return answers.text(other) in words
-        return True
-
     return [
         one
         for one in questions().values()
-        if one.key in answers or one.key not in _OPEN
+        if one.key in answers or one.key not in KIND
         if one.unless not in answers
-        if all(may_be(other, words) for other, words in one.when.items())
+        if answers.may_be_asked(one.key)
     ]
 
 

@@ -9,7 +9,7 @@ from functools import cache
 
 from mountcalc.handbook.rows import load
 from mountcalc.new.answers import marks
-from mountcalc.new.measurements import Measurements, Question
+from mountcalc.new.measurements import Measurements, Question, questions
 from mountcalc.new.results import Understood
 from mountcalc.pages.amounts import bench_length
 from mountcalc.scenario.text.writing import Vector
@@ -33,18 +33,34 @@ def sketch_of(question: Question, answers: Measurements) -> str:
     )
     mark = marks()[question.key]
     found = next((name for name in names if mark in _marks_in(name)), None)
-    return "" if found is None else str(load("sketches")[found])
+    return "" if found is None else _with_asked(found, answers)
+
+
+def _with_asked(name: str, answers: Measurements) -> str:
+    """A sketch without what nobody is asked; nothing where no mark is left."""
+    sketch = str(load("sketches")[name])
+    keys = {mark: key for key, mark in marks().items() if mark in _marks_in(name)}
+    known = questions()
+    gone = {
+        mark
+        for mark, key in keys.items()
+        if not answers.may_be_asked(key)
+        # What the same sketch shows as another way to tell it stays.
+        or ((other := known[key].unless) in answers and known[other].group != known[key].group)
+    }
+    for mark in gone:
+        sketch = re.sub(rf"\b{mark}\b(?:, |: .*)?", lambda found: " " * len(found[0]), sketch)
+    lines = [line.rstrip() for line in sketch.splitlines()]
+    return "" if gone == keys.keys() else "\n".join(filter(None, lines)) + "\n"
 
 
 def sketches_of(group: str, answers: Measurements) -> list[str]:
     """The sketches of a group that fit what is known; all where that is open."""
-    sketches: dict[str, str] = load("sketches")
     way = answers.text("way") if answers.text("built") == "yes" else "no"
     known = {way, answers.answers.get("adjuster")}
-    names = [name for name in sketches if name.split()[0] == group]
-    return [sketches[name] for name in names if not known.isdisjoint(name.split()[1:])] or [
-        sketches[name] for name in names
-    ]
+    names = [name for name in load("sketches") if name.split()[0] == group]
+    fit = [name for name in names if not known.isdisjoint(name.split()[1:])]
+    return [sketch for name in fit or names if (sketch := _with_asked(name, answers))]
 
 
 def mount_sketch(mount: Understood) -> str:

@@ -5,10 +5,15 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+import numpy as np
+
 from mountcalc.belts import choose_belt
+from mountcalc.equilibrium.mount import Mount
 from mountcalc.errors import InputError, MountError, ScenarioError
 from mountcalc.handbook.belts.sections import NumberOf
 from mountcalc.handbook.machine import MotorFrame
+from mountcalc.linkage.center_distance import center_distance, least_length
+from mountcalc.new.answers import named
 from mountcalc.new.measurements import Measurements, questions
 from mountcalc.new.mount.belt import clashing_sizes, nearest_belt
 from mountcalc.new.mount.draft import Draft
@@ -16,10 +21,10 @@ from mountcalc.new.mount.plate import Built, built
 from mountcalc.new.mount.space import Search, sketch
 from mountcalc.new.mount.writing import write
 from mountcalc.new.results import Contradiction, Taken, Understood
-from mountcalc.new.tape.places import THINGS, located
+from mountcalc.new.tape.places import THINGS, located, tape_keys
 from mountcalc.scenario.model import Scenario
 from mountcalc.scenario.reader import parse_scenario, parse_search
-from mountcalc.scenario.text.wording import one_line
+from mountcalc.scenario.text.wording import listed, one_line
 from mountcalc.scenario.text.writing import Display
 from mountcalc.table import tension_table
 from mountcalc.units import si_factor
@@ -43,6 +48,7 @@ _BEHIND = {
     "plate.travel": ("swing_tighter", "swing_looser"),
     "plate": ("plate_length",),
     "adjuster.thread": ("thread",),
+    "adjuster.acts": ("adjuster_does",),
     "adjuster": ("hinge_to_bolt", "bolt_height", "bolt_wall", "driven_to_bolt"),
     "base.floor": ("hinge_height", "driven_height", "hinge_to_driven"),
     "search.motor_height": ("shaft_height",),
@@ -56,11 +62,8 @@ _BELOW = {
     "post": ("bolt_to_post", "post_height"),
     "plate_end": ("plate_length",),
 }
-_SNUG = (
-    *("belt", "belt_outside", "swing_tighter", "swing_looser"),
-    *("driven_to_motor", "motor_wall", "motor_height"),
-)
-_ELSEWHERE = " (mountcalc belts tells which would fit)"  # of a file, and there is none yet
+_BELT, _SWING = ("belt", "belt_outside"), ("plate_length", "swing_tighter", "swing_looser")
+_STEPS = 257  # of the travel
 
 
 class _Case:
@@ -147,11 +150,7 @@ def understood(measured: Measurements) -> Understood:
                     text, scenario, taken = case.read(better)
             tension_table(scenario)
         except MountError as error:
-            keys = tuple(key for key in _SNUG if key in measured) or ("swing_tighter",)
-            apart = Draft(measured).show(math.hypot(*case.mount.points["motor"]))
-            told = one_line(str(error)).removesuffix(_ELSEWHERE)
-            told += f"; or a place is off: as measured, the shafts are {apart} apart"
-            wrong.append(Contradiction(keys, (), told))
+            wrong.append(_never_tight(measured, scenario, error))
     return Understood(
         text=text,
         read=scenario,
@@ -160,6 +159,34 @@ def understood(measured: Measurements) -> Understood:
         taken=tuple(_taken(measured, taken)),
         remarks=(*case.remarks, *doubts),
         contradictions=tuple(wrong),
+    )
+
+
+def _never_tight(measured: Measurements, scenario: Scenario, error: MountError) -> Contradiction:
+    """A belt that the plate's swing never makes snug, or a plate that nothing can move."""
+    places = [key for key in tape_keys() if not {"bolt", "post"} & set(key.split("_"))]
+    # A swing that nobody measured was guessed, and may be wrong as well.
+    keys = (*(key for key in (*_BELT, *places) if key in measured), *_SWING)
+    path = Mount.of(scenario).path(np.linspace(*scenario.plate.travel, _STEPS))
+    belt, radii = scenario.belt, (scenario.motor.pulley_radius, scenario.driven.pulley_radius)
+    near, far = float(path.length.min()), float(path.length.max())
+    if not error.key.startswith("belt.") and near <= belt.length <= far:
+        key = _behind(error.key, measured)
+        text = one_line(str(error)).removeprefix(f"{error.key}: ")
+        return Contradiction((key, *(one for one in keys if one != key)), (), text)
+    show = Draft(measured).show
+    wants = "is too short for these pulleys"
+    if belt.length >= least_length(*radii):
+        wants = f"wants them {show(float(center_distance(belt.length, *radii)))} apart"
+    name = f"the belt {belt.designation}" if belt.designation else "the belt"
+    return Contradiction(
+        keys,
+        (),
+        f"{name} never gets snug: as measured, the shafts are "
+        f"{show(math.dist(scenario.motor.shaft, scenario.driven.shaft))} apart, "
+        f"{show(float(path.center_distance.min()))} to {show(float(path.center_distance.max()))} "
+        f"as the plate swings, and over these pulleys it {wants}. One of these is off: "
+        f"{listed(map(named, keys))}",
     )
 
 

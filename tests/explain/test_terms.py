@@ -22,6 +22,8 @@ from mountcalc.quantities import QUANTITIES
 from mountcalc.requirements.results import MethodName
 from mountcalc.scenario.file.tables import TABLES, keys_of
 from mountcalc.scenario.text.writing import Display
+from mountcalc.setting import advise
+from mountcalc.setting.page import setting_text
 from mountcalc.table import words
 
 TOP = Path(__file__).parents[2]
@@ -268,3 +270,14 @@ def test_the_page_of_keys_is_what_the_schema_says(mountcalc):
             assert re.search(rf"^  {key.name} +[A-Z]", shown, re.MULTILINE)
             assert f"| `{key.name}` |" in page()
     assert mountcalc("explain", "--keys", "belt").code == 2
+
+
+def test_a_reading_is_the_one_that_the_page_of_setting_prints():
+    mill = scenario_of("cider-mill")
+    page = setting_text(mill, advise(mill))
+    printed = re.search(r"spring balance, lbf gained +(.*)", page)[1].split()
+    shown = []
+    for column in ("aim", "new belt", "not below", "never above"):
+        found = next(one for one in explanation(column).meanings if one.of == "setting")
+        shown.append(with_example(found).example.split()[:2])
+    assert shown == [[reading, "lbf"] for reading in printed]

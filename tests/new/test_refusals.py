@@ -1,10 +1,16 @@
 """What cannot be, or is not told: one clear line that begins with the question to ask again."""
 
+import math
+import re
+
 import pytest
 from measured_mount import BOLT, HANGING, HEIGHTS, LEVEL, LOW, MOUNT, PULLEYS, SIDES, SPANS, of
 
 from mountcalc.errors import InputError
+from mountcalc.new.answers import marks
 from mountcalc.new.measurements import Measurements, questions
+
+SWING = ("plate_length", "swing_tighter", "swing_looser")
 
 
 def test_the_mount_that_all_others_here_differ_from_is_understood():
@@ -126,7 +132,7 @@ def test_an_answer_that_says_nothing_is_refused_by_its_key(answer, words):
             {"driven_pulley_across", "driven_pulley_round"},
             "one of the two is off",
         ),
-        (MOUNT | {"belt": "A40"}, {"belt", "motor_wall", "motor_height"}, "too short"),
+        (MOUNT | {"belt": "A40"}, {"belt", *HEIGHTS, *SWING}, "the belt A40 never gets snug"),
     ],
 )
 def test_measurements_that_clash_are_named(said, suspects, words):
@@ -134,6 +140,24 @@ def test_measurements_that_clash_are_named(said, suspects, words):
     assert set(clash.suspects) == suspects
     assert words in clash.sentence
     assert "\n" not in clash.sentence
+
+
+def test_a_belt_that_never_gets_snug_is_told_by_the_distance_of_the_shafts():
+    """In marks and questions; belt and places are asked again, whichever of them it was."""
+    slipped = MOUNT | {"motor_wall": "17 1/2 in"}
+    (clash,) = of(slipped).contradictions
+    assert clash.suspects == ("belt", *HEIGHTS, *SWING)
+    assert "the shafts are 22 7/8 in apart" in clash.sentence  # 22 1/2 across and 4 up
+    for key in clash.suspects:
+        assert f"{marks()[key]} ({questions()[key].brief})" in clash.sentence
+    assert not re.search(r"[a-z][._][a-z]|angle|deg", clash.sentence)
+    # Over these pulleys a belt of that length fits the distance told (Shigley, Eq. 17-2).
+    apart = float(re.search(r"wants them (\d+) in apart", clash.sentence)[1])
+    read = of(MOUNT).scenario
+    r, big_r = (one / 0.0254 for one in (read.motor.pulley_radius, read.driven.pulley_radius))
+    lean = math.asin((big_r - r) / apart)
+    length = 2 * apart * math.cos(lean) + math.pi * (big_r + r) + 2 * lean * (big_r - r)
+    assert length == pytest.approx(read.belt.length / 0.0254, abs=1 / 16)
 
 
 def test_two_slips_are_told_as_two():

@@ -23,6 +23,7 @@ SHEETS = (
     {},
     {"units": "metric", "way": "both", "title": "Saw"},
     {"built": "no"},
+    {"motor_frame": "56", "belt_kind": "leather"},
     {"way": "distances", "adjuster": "eye-bolt"},
 )
 
@@ -40,6 +41,20 @@ def test_sketches_fit_and_show_questions_of_their_group():
         found = re.findall(r"\b[A-Z][0-9]+\b", sketch)
         assert found
         assert {groups[mark] for mark in found} == {name.split()[0]}
+
+
+def test_sketches_show_only_what_is_asked(given_answers):
+    """In every sketch of the sheet; and each question that a sketch was drawn with is in one."""
+    text = sheet_text(given_answers)
+    drawn = set(re.findall(r"\b[A-J][0-9]+\b", "\n".join(re.findall(r"^# .*", text, re.MULTILINE))))
+    asked = {marks()[one.key] for one in on_sheet(given_answers)}
+    assert drawn - {"A1"} <= asked  # named in the heading
+    assert {"C2", "D4", "E3", "G3"} <= drawn
+    if given_answers.text("built") == "yes":
+        way = given_answers.text("way")
+        assert {"F4", "F10", "E7"} <= drawn
+        assert ("F7" in drawn) == (way != "heights")
+        assert ("F5" in drawn) == ("F9" in drawn) == (way != "distances")
 
 
 @pytest.mark.parametrize(
