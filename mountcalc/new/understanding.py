@@ -63,6 +63,7 @@ _BELOW = {
     "plate_end": ("plate_length",),
 }
 _BELT, _SWING = ("belt", "belt_outside"), ("plate_length", "swing_tighter", "swing_looser")
+_ACTS = ' (acts = "push", "pull" or "both")'  # of a file, and there is none yet
 _STEPS = 257  # of the travel
 
 
@@ -172,10 +173,11 @@ def _never_tight(measured: Measurements, scenario: Scenario, error: MountError) 
     near, far = float(path.length.min()), float(path.length.max())
     if not error.key.startswith("belt.") and near <= belt.length <= far:
         key = _behind(error.key, measured)
-        text = one_line(str(error)).removeprefix(f"{error.key}: ")
-        return Contradiction((key, *(one for one in keys if one != key)), (), text)
+        text = one_line(str(error)).removeprefix(f"{error.key}: ").removesuffix(_ACTS)
+        rest = (one for one in tape_keys() if one in measured and one != key)
+        return Contradiction((key, *rest), (), text)
     show = Draft(measured).show
-    wants = "is too short for these pulleys"
+    wants = "is too short at any distance"
     if belt.length >= least_length(*radii):
         wants = f"wants them {show(float(center_distance(belt.length, *radii)))} apart"
     name = f"the belt {belt.designation}" if belt.designation else "the belt"

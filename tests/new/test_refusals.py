@@ -132,6 +132,12 @@ def test_an_answer_that_says_nothing_is_refused_by_its_key(answer, words):
             {"driven_pulley_across", "driven_pulley_round"},
             "one of the two is off",
         ),
+        (
+            MOUNT | {"adjuster_does": "holds"},
+            {"adjuster_does", *HEIGHTS, *BOLT},
+            "or let it act the other way",
+        ),
+        (MOUNT | {"belt": "A20"}, {"belt", *HEIGHTS, *SWING}, "it is too short at any distance"),
         (MOUNT | {"belt": "A40"}, {"belt", *HEIGHTS, *SWING}, "the belt A40 never gets snug"),
     ],
 )
@@ -140,6 +146,7 @@ def test_measurements_that_clash_are_named(said, suspects, words):
     assert set(clash.suspects) == suspects
     assert words in clash.sentence
     assert "\n" not in clash.sentence
+    assert " = " not in clash.sentence
 
 
 def test_a_belt_that_never_gets_snug_is_told_by_the_distance_of_the_shafts():
