@@ -68,6 +68,13 @@ class Picture(Record):
     draw: Callable[[], Figure] = field(compare=False, repr=False)
 
 
+class Drawn(Record):
+    """A drawing as ``svg`` that stands in the page alone; ``label`` is read aloud instead of it."""
+
+    label: str
+    svg: str = field(repr=False)
+
+
 class Step(Record):
     """The bolt at some turns: what is told there, as texts; ``row`` is that of the table."""
 
@@ -94,7 +101,7 @@ class Slider(Record):
     label: str
 
 
-Block = Text | Points | Grid | Picture | Slider
+Block = Text | Points | Grid | Picture | Drawn | Slider
 
 
 class Section(Record):

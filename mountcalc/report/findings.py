@@ -44,13 +44,13 @@ def findings_of(scenario: Scenario) -> Findings:
         advice=advise(scenario),
         card=card,
         check=judged,
-        parts=_or_why(lambda: parts_list(scenario)),
-        tolerance=_or_why(lambda: tolerance.tolerance(scenario, _BUILDS)),
+        parts=or_why(lambda: parts_list(scenario)),
+        tolerance=or_why(lambda: tolerance.tolerance(scenario, _BUILDS)),
         restorer=restorer_sheet(scenario, judged, card),
     )
 
 
-def _or_why(find: Callable[[], _Found]) -> _Found | str:
+def or_why(find: Callable[[], _Found]) -> _Found | str:
     """What is found, or in a sentence why it is not."""
     try:
         return find()

@@ -12,7 +12,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from mountcalc.pages.page import CAUTION
-from mountcalc.report.blocks import Picture, Section, Slider
+from mountcalc.report.blocks import Drawn, Picture, Section, Slider
 from mountcalc.report.paper import is_whole, sheets
 from mountcalc.report.pictures import svg_of
 from mountcalc.version import __version__
@@ -58,10 +58,11 @@ def _read(name: str) -> str:
     return (_TEMPLATE / name).read_text(encoding="utf-8")
 
 
-def _svg(picture: Picture) -> Markup:
+def _svg(picture: Picture | Drawn) -> Markup:
     """A picture, its texts escaped by the library that drew it, read aloud as its label."""
-    drawn = svg_of(picture).removeprefix("<svg")
-    return Markup('<svg role="img" aria-label="{}"').format(picture.label) + Markup(drawn)  # noqa: S704
+    drawn = picture.svg if isinstance(picture, Drawn) else svg_of(picture)
+    rest = Markup(drawn.removeprefix("<svg"))  # noqa: S704
+    return Markup('<svg role="img" aria-label="{}"').format(picture.label) + rest
 
 
 def _steps(slider: Slider) -> Markup:

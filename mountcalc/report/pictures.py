@@ -7,9 +7,11 @@ import re
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from mountcalc.console.choices import DrawingName
 from mountcalc.pages.own_settings import image_of, own_settings
-from mountcalc.report.blocks import Picture
+from mountcalc.report.blocks import Drawn, Picture
 from mountcalc.report.findings import Findings
+from mountcalc.scenario.model import Scenario
 from mountcalc.table import words
 
 if TYPE_CHECKING:
@@ -17,6 +19,11 @@ if TYPE_CHECKING:
 
 _NEEDLESS = re.compile(
     r"^.*?(?=<svg)|<metadata>.*?</metadata>|<style.*?</style>|(?<=<g) id=\"[^\"]*\"", re.DOTALL
+)
+# Of a file: what comes before the element, its size on the sheet, its title, and blanks.
+_ON_SHEET = re.compile(
+    r"^.*?(?=<svg)|(?<=\") (?:width|height)=\"[^\"]*mm\"|<title>.*?</title>|(?<=>)\s+(?=<)",
+    re.DOTALL,
 )
 _TAG = re.compile(r"<[^>]*>")
 _NAMES = re.compile(r'(\bid="|\bhref="#|url\(#)')
@@ -89,9 +96,26 @@ def svg_of(picture: Picture) -> str:
 
         mpl.rcParams["svg.fonttype"] = "none"
         text = _NEEDLESS.sub("", image_of(picture.draw(), "svg").decode())
+    return _named(text, picture.name)
+
+
+def drawn_of(scenario: Scenario) -> tuple[Drawn, ...]:
+    """The views of the mount as `draw` makes them, as wide as the page; raises `MountError`."""
+    from mountcalc.drafting.formats.files import drawing_files, sheet_of  # noqa: PLC0415
+    from mountcalc.draw import Build, drawings_of  # noqa: PLC0415
+
+    made = []
+    for one in drawings_of(Build(scenario), (DrawingName.ASSEMBLY, DrawingName.ALONG_SHAFTS)):
+        text = drawing_files(one, sheet_of(scenario), ("svg",))["svg"].decode()
+        made.append(Drawn(one.title, _named(_ON_SHEET.sub("", text), one.name)))
+    return tuple(made)
+
+
+def _named(text: str, name: str) -> str:
+    """An element whose names all begin with that of the picture."""
 
     def in_tag(tag: re.Match[str]) -> str:
         """Only what stands in a tag is a name: texts may have the same letters."""
-        return _FONT.sub(_LIKE, _NAMES.sub(rf"\g<1>{picture.name}-", tag[0]))
+        return _FONT.sub(_LIKE, _NAMES.sub(rf"\g<1>{name}-", tag[0]))
 
     return _TAG.sub(in_tag, text)

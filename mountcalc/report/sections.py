@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+import shlex
 from collections.abc import Iterable, Iterator
+from pathlib import Path
 
 from mountcalc.card import card_words
 from mountcalc.check import DOUBTS, FAILS, judged_first, kept_badly, of_verdict
@@ -13,13 +15,14 @@ from mountcalc.judgement import Verdict
 from mountcalc.pages.page import CAUTIONS
 from mountcalc.parts import ESTIMATES, Part, PartsList, by_table
 from mountcalc.report.blocks import Block, Grid, Paper, Points, Section, Text, told
-from mountcalc.report.findings import Findings
-from mountcalc.report.pictures import layout_picture, range_picture
+from mountcalc.report.findings import Findings, or_why
+from mountcalc.report.pictures import drawn_of, layout_picture, range_picture
 from mountcalc.report.restorer.log_sheet import log_section
 from mountcalc.report.restorer.sheet import restorer_sections
 from mountcalc.report.turning import slider_of
 from mountcalc.requirements.notes import note_texts
 from mountcalc.scenario.clashes import cautions
+from mountcalc.scenario.model import Scenario
 from mountcalc.setting import (
     HEADS,
     WIDEN,
@@ -37,6 +40,7 @@ from mountcalc.setting import (
 from mountcalc.table import giving, setting_grid, words
 from mountcalc.tolerance import Tolerance, in_words, tolerance
 
+_NO_SCALE = "The views below are as wide as the page, not at the scale they name: measure nothing."
 # Where a command's page tells more, this one has it in another section.
 _ELSEWHERE = re.compile(
     r" \(mountcalc (?:setting|check|parts|card)\b[^)]*\)| mountcalc check judges the rest\."
@@ -54,7 +58,7 @@ def sections_of(found: Findings) -> tuple[Section, ...]:
         _card(found),
         _checks(found),
         _parts(found),
-        _drawings(),
+        _drawings(found.scenario),
         _cautions(found),
         _assumptions(found),
         _how_sure(found),
@@ -210,10 +214,18 @@ def _source(part: Part) -> str:
     return "; ".join(filter(None, (part.source, missing)))
 
 
-def _drawings() -> Section:
-    rows = tuple((name, f"mountcalc draw FILE --only {name}") for name in DrawingName)
+def _drawings(scenario: Scenario) -> Section:
+    """The views, and how all drawings are made at true scale; or why there is none."""
+    views = or_why(lambda: drawn_of(scenario))
+    if isinstance(views, str):
+        return Section("drawings", "Drawings", (Text(views, "None"),), Paper.NEVER)
+    source = scenario.source
+    file = shlex.quote(Path(source).name) if source and not source.startswith("<") else "FILE"
+    rows = tuple((name, f"mountcalc draw {file} --only {name}") for name in DrawingName)
     grid = Grid("Drawings, and the command for each", ("drawing", "command"), rows, (0, 1))
-    return Section("drawings", "Drawings", (grid, Text(PRINT_WHOLE)), Paper.NEVER)
+    return Section(
+        "drawings", "Drawings", (grid, Text(PRINT_WHOLE), Text(_NO_SCALE), *views), Paper.NEVER
+    )
 
 
 def _cautions(found: Findings) -> Section:

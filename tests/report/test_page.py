@@ -11,11 +11,11 @@ import pytest
 from mountcalc.card.page import card_text
 from mountcalc.check.page import check_text
 from mountcalc.pages.page import CAUTION, CAUTIONS
-from mountcalc.report.blocks import Grid, Paper, Picture, Points, Section, Slider, Text, told
+from mountcalc.report.blocks import Drawn, Grid, Paper, Picture, Points, Section, Slider, Text, told
 from mountcalc.report.findings import findings_of
 from mountcalc.report.page import page_html
 from mountcalc.report.pictures import svg_of
-from mountcalc.report.sections import _set, sections_of
+from mountcalc.report.sections import _drawings, _set, sections_of
 from mountcalc.scenario.reader import parse_scenario
 from mountcalc.setting import advise
 from mountcalc.table import words
@@ -28,7 +28,7 @@ ORDER = [
     *("buy-saw", "set", "picture", "range", "table", "card", "checks", "parts", "drawings"),
     *("cautions", "assumptions", "how-sure"),
 ]
-VOID = {"meta", "input", "br", "img", "link", "circle", "path", "use", "rect"}
+VOID = {"meta", "input", "br", "img", "link", "circle", "path", "use", "rect", "line"}
 
 
 class Read(HTMLParser):
@@ -268,11 +268,43 @@ def test_give_that_nobody_has_told_leads_the_setting(shipped, mill):
 
 
 def test_how_many_builds_there_were_and_how_many_the_command_makes(mill):
-    (builds,) = [
-        one.text
-        for one in next(one.blocks for one in mill.sections if one.name == "how-sure")
-        if getattr(one, "name", "") == "Builds"
-    ]
-    assert builds.startswith(
-        f"{mill.found.tolerance.builds}, seed 0. mountcalc tolerance builds 10,000"
-    )
+    builds = section(mill, "how-sure").blocks[-1].text
+    assert builds.startswith(f"{mill.found.tolerance.builds}, seed 0. mountcalc tolerance builds")
+    assert "builds 10,000, so" in builds
+
+
+def test_the_views_stand_in_the_page(mill, read):
+    """As `draw` makes them: their texts as text, as wide as the page, named apart."""
+    views = [one for one in section(mill, "drawings").blocks if isinstance(one, Drawn)]
+    assert [one.label.split(":")[0] for one in views] == ["Assembly", "Along the shafts"]
+    for one in views:
+        drawn = Read(one.svg)
+        assert drawn.tags[0][0] == "svg"
+        assert {*drawn.tags[0][1]} == {"xmlns", "viewbox"}
+        assert len(drawn.texts) > 20
+        assert drawn.names
+        assert ("svg", drawn.tags[0][1] | {"role": "img", "aria-label": one.label}) in read.tags
+        assert all(" ".join(text.split()) in read.text for text in drawn.texts)
+    assert len({*read.names}) == len(read.names)
+    assert "not at the scale they name" in read.text
+
+
+def test_the_commands_for_drawings_have_the_files_own_name(mill, monkeypatch):
+    (grid, *_) = section(mill, "drawings").blocks
+    assert grid.rows[0][1] == "mountcalc draw cider-mill.toml --only plate"
+    monkeypatch.setattr("mountcalc.report.sections.drawn_of", lambda _: ())
+    for source, name in (("", "FILE"), ("<text>", "FILE"), ("a/my mill.toml", "'my mill.toml'")):
+        blocks = _drawings(replace(mill.scenario, source=source)).blocks
+        assert blocks[0].rows[0][1] == f"mountcalc draw {name} --only plate"
+
+
+def test_a_mount_that_is_too_large_to_draw_says_so(shipped):
+    mill = shipped("cider-mill")
+    base = replace(mill.parts.base, floor=-50.0)
+    (why,) = _drawings(replace(mill, parts=replace(mill.parts, base=base))).blocks
+    assert "base.floor: reaches" in why.text
+    assert "drawings are made of mounts within" in why.text
+
+
+def section(made, name):
+    return next(one for one in made.sections if one.name == name)
