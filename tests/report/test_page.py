@@ -292,7 +292,7 @@ def test_the_views_stand_in_the_page(mill, read):
 def test_the_commands_for_drawings_have_the_files_own_name(mill, monkeypatch):
     (grid, *_) = section(mill, "drawings").blocks
     assert grid.rows[0][1] == "mountcalc draw cider-mill.toml --only plate"
-    monkeypatch.setattr("mountcalc.report.sections.drawn_of", lambda _: ())
+    monkeypatch.setitem(_drawings.__globals__, "drawn_of", lambda _: ())
     for source, name in (("", "FILE"), ("<text>", "FILE"), ("a/my mill.toml", "'my mill.toml'")):
         blocks = _drawings(replace(mill.scenario, source=source)).blocks
         assert blocks[0].rows[0][1] == f"mountcalc draw {name} --only plate"
