@@ -5,9 +5,9 @@ One function for each command, in SI units; each tells in its ``help`` what it t
 >>> import mountcalc
 >>> scenario = mountcalc.read_scenario("scenarios/cider-mill.toml")
 >>> mountcalc.setting(scenario).setting.set_turns
-1.1875
+1.6875
 >>> stiffer = scenario.with_(belt={"stiffness": "80 kN"})
->>> mountcalc.setting(stiffer).setting.set_turns < 1.1875
+>>> mountcalc.setting(stiffer).setting.set_turns < 1.6875
 True
 
 Modules load when they are first used, so that importing the package costs nothing.

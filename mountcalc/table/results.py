@@ -147,9 +147,9 @@ class TensionTable(Result):
     --------
     >>> found = table(read_scenario("scenarios/cider-mill.toml"), turns=[0, 1, 2])
     >>> [round(row.running.grip, 2) for row in found.rows]
-    [0.0, 1.24, 2.58]
+    [0.0, 0.85, 1.77]
     >>> found.columns()["running_grip"].round(2)
-    array([0.  , 1.24, 2.58])
+    array([0.  , 0.85, 1.77])
     >>> found.to_dict()["rows"][1]["tension_N"] == found.rows[1].tension
     True
     """

@@ -7,6 +7,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from plot_mounts import CIDER
 from scipy.constants import g, inch, lbf
 
 from mountcalc.card.card import bench_card, timing_of
@@ -26,7 +27,7 @@ card_of = cache(bench_card)
 
 @pytest.fixture(scope="module")
 def mill():
-    return read_scenario(SCENARIOS / "cider-mill.toml")
+    return CIDER
 
 
 @pytest.fixture(scope="module")

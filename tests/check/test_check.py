@@ -8,6 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from plot_mounts import CIDER
 
 from mountcalc.check.check import check
 from mountcalc.check.evaluation import evaluate
@@ -31,7 +32,7 @@ CASES = ("rest", "running", "starting")
 
 @pytest.fixture(scope="module")
 def mill():
-    return read_scenario(SCENARIOS / "cider-mill.toml")
+    return CIDER
 
 
 @pytest.fixture(scope="module")

@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
+from setting_mounts import rigid
 from sizes import examples
 
 from mountcalc.drafting.annotations import extremes, text_boxes
@@ -46,7 +47,7 @@ PARTS = Parts(
 
 @pytest.fixture
 def mount(plain_names):  # noqa: ARG001
-    return replace(read_scenario(CIDER), parts=PARTS)
+    return replace(rigid(read_scenario(CIDER)), parts=PARTS)
 
 
 def with_along(scenario, **places):
@@ -293,7 +294,7 @@ def test_distances_are_told_in_words_too(mount):
 @example(-0.078125, 0.07421875)  # one distance is below 1/8 in
 def test_every_dimension_is_told_in_words(pulley, width):
     along = AlongShafts(pulley, width, -0.05, 0.03, -0.12)
-    drawing = along_shafts(Build(replace(read_scenario(CIDER), parts=Parts(along=along))))
+    drawing = along_shafts(Build(replace(rigid(read_scenario(CIDER)), parts=Parts(along=along))))
     told = " ".join(drawing.notes)
     across = {
         item.text for item in drawing.items if isinstance(item, Offset) and item.direction == 0.0
@@ -455,7 +456,8 @@ def test_any_positions_give_a_drawing(pulley, width, face, wide, end, thickness,
         along=AlongShafts(pulley, width, face, wide, end),
         frame=motor_frame("IEC 80") if floor else None,
     )
-    drawing = along_shafts(Build(replace(read_scenario(CIDER), parts=parts, display=display)))
+    mill = rigid(read_scenario(CIDER))
+    drawing = along_shafts(Build(replace(mill, parts=parts, display=display)))
     assert_legible(drawing)
     if {"panel_air_behind", "panel_gap"} <= drawing.facts.keys():
         air = drawing.facts["panel_air_behind"] + drawing.facts["panel_air_before"]

@@ -231,7 +231,7 @@ def test_mirrored_the_slot_has_the_same_radius_and_the_texts_are_the_same(mill):
 
 
 def test_what_was_taken_is_said_and_nothing_else_without_parts(mill):
-    bare = replace(mill, parts=Parts())
+    bare = replace(mill.with_(adjuster={"stiffness": "rigid"}), parts=Parts())
     notes = guard_panel(Build(bare)).notes
     keys = ("thickness", "kerf", "clearance", "slot_clearance")
     for key in [f"guard.{key}" for key in keys] + ["motor.frame"]:

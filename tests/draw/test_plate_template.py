@@ -9,6 +9,7 @@ from pathlib import Path as File
 import numpy as np
 import pytest
 import shapely
+from setting_mounts import rigid
 
 from mountcalc.drafting.items import Arc, Circle, Label, Layer, Leader, Line, Offset, Path
 from mountcalc.draw.boards.board import foot_slots
@@ -35,7 +36,7 @@ def shipped(name):
 
 @pytest.fixture
 def mill(cider):
-    return read_scenario(str(cider))
+    return rigid(read_scenario(str(cider)))
 
 
 def slot_centres(drawing):

@@ -173,7 +173,7 @@ def test_formulas_name_their_source():
         ("limits.bedding", "bedding = 1.3 (cider-mill.toml takes that)"),
         ("driven.oil", 'oil = "ISO VG 68 at 120 degF" (cider-mill.toml could say)'),
         ("turnbuckle", None),
-        ("LIMIT?", "at 1 1/2 turns (mountcalc table cider-mill.toml)"),
+        ("LIMIT?", "at 3 turns (mountcalc table cider-mill.toml)"),
         ("riding", "at rest (mountcalc table forge-blower.toml)"),
         ("exit 1", "mountcalc check job-press.toml"),
         ("hold-back", 'acts = "hold-back" (fretsaw-bench.toml)'),
@@ -191,8 +191,8 @@ def test_an_example_is_computed_when_it_is_asked_for(mountcalc, monkeypatch):
     monkeypatch.chdir(TOP / "scenarios")
     shown = explanation("pull").meanings[0].example
     row = mountcalc("table", "cider-mill.toml", "--turns", "2").out
-    assert re.search(r"^ +2 .* 54\.8 ", row, re.MULTILINE)
-    assert shown == "54.8 lbf (mountcalc table cider-mill.toml at 2 turns)"
+    assert re.search(r"^ +2 .* 38\.1 ", row, re.MULTILINE)
+    assert shown == "38.1 lbf (mountcalc table cider-mill.toml at 2 turns)"
 
 
 def test_what_is_put_into_a_scenario_can_be_read():

@@ -4,7 +4,7 @@ import math
 from dataclasses import replace
 from functools import cache
 
-from plot_mounts import SHIPPED
+from plot_mounts import CIDER, SHIPPED
 
 from mountcalc.console.choices import Prefer
 from mountcalc.place.as_scenario import as_scenario
@@ -58,7 +58,7 @@ PEGS = tuple(
 
 
 def search(name="cider-mill", display=None, **changes):
-    scenario = SHIPPED[name]
+    scenario = CIDER if name == "cider-mill" else SHIPPED[name]
     if display is not None:
         scenario = replace(scenario, display=display)
     return Search(scenario, replace(SPACE, **changes))

@@ -12,7 +12,7 @@ from pathlib import Path
 from hypothesis import strategies as st
 
 from mountcalc.requirements.setting import gentlest_setting
-from mountcalc.scenario.model import AdjusterKind, Limits, Rotation
+from mountcalc.scenario.model import AdjusterKind, Giving, Limits, Rotation
 from mountcalc.scenario.reader import read_scenario
 
 SHIPPED = {
@@ -171,3 +171,8 @@ def scaled(scenario, length, force):
         adjuster=replace(seen.adjuster, advance_per_turn=length * seen.adjuster.advance_per_turn),
         limits=replace(seen.limits, balance_error=force * seen.limits.balance_error),
     )
+
+
+def rigid(scenario):
+    """The same mount where nothing gives."""
+    return replace(scenario, adjuster=replace(scenario.adjuster, spring=Giving.RIGID))

@@ -166,6 +166,10 @@ def test_adjuster_moves_by_its_turns(drawn_layout, name):
         return
     zero, other = layout.zero.adjuster, layout.other.adjuster
     moved = abs(layout.other.turns) * scenario.adjuster.advance_per_turn
+    given = Mount.of(scenario).spring
+    if given is not None:  # so much of it bends plate and hinges
+        rows = tension_table(scenario, [0.0, layout.other.turns]).rows
+        moved -= abs(rows[1].rest.adjuster - rows[0].rest.adjuster) / given
     if zero.nut is not None:
         assert abs(math.dist(other.tip, other.nut) - math.dist(zero.tip, zero.nut)) == (
             pytest.approx(moved)
@@ -317,7 +321,9 @@ SPRING = {"rate": "40 lbf/in", "free_length": "2 in", "stop": "1.2 in"}
     "scenario",
     [
         read_scenario("scenarios/feed-mill.toml"),
-        read_scenario("scenarios/cider-mill.toml").with_(adjuster={"spring": SPRING}),
+        read_scenario("scenarios/cider-mill.toml").with_(
+            adjuster={"spring": SPRING, "stiffness": "rigid"}
+        ),
     ],
     ids=["link", "jack"],
 )

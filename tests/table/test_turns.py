@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from setting_mounts import rigid
 
 from mountcalc import parse_scenario, read_scenario
 from mountcalc.errors import InputError
@@ -47,7 +48,7 @@ def test_steps_are_those_of_a_hand(scenario_file):
 
 def test_limits_that_are_never_reached_end_with_the_travel(cider):
     text = cider.read_text().replace('"25 psi"', '"2500 psi"').replace('"50 psi"', '"5000 psi"')
-    scenario = parse_scenario(text)
+    scenario = rigid(parse_scenario(text))
     requirements, turns = requirements_of(scenario), useful_turns(scenario)
     assert 2 <= turns.size <= 13
     assert turns[-1] <= requirements.last_turn

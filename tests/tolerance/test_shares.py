@@ -292,4 +292,6 @@ def test_other_units_have_the_same_shares(path):
     other = "metric" if scenario.display.value == "inch" else "inch"
     same = parse_scenario(scenario.with_(display=other).to_toml())
     told, again = shares_of(scenario, TURNS), shares_of(same, TURNS)
-    assert again.variances == pytest.approx(told.variances, rel=1e-9, nan_ok=True)
+    # A spring's tension per turn is a difference, told to 1e-8.
+    near = 1e-7 if scenario.adjuster.gives else 1e-9
+    assert again.variances == pytest.approx(told.variances, rel=near, nan_ok=True)
