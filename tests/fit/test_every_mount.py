@@ -7,6 +7,7 @@ from functools import cache
 import pytest
 from plot_mounts import SHIPPED, assert_readable, by_gid, shown_texts
 from read_mounts import read_off
+from setting_mounts import unsaid
 
 import mountcalc
 from mountcalc.errors import MountcalcError
@@ -86,7 +87,7 @@ def test_the_picture_shows_each_reading_and_both_bands_and_can_be_read(name):
 
 def test_weights_and_give_are_written_where_they_were_found():
     name = "wood-lathe"
-    lathe = SHIPPED[name]
+    lathe = unsaid(SHIPPED[name])
     log = [{"turns": "slack", "method": "balance", "value": -1.03 * _slack_pull(lathe)}]
     giving = lathe.with_(adjuster={"stiffness": "60 N/mm"}, belt={"stiffness": "66 kN"})
     for row in mountcalc.table(giving, turns=[1, 2, 3, 4, 5]).rows:

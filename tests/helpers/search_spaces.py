@@ -5,6 +5,7 @@ import math
 from pathlib import Path
 
 import numpy as np
+from setting_mounts import rigid
 
 from mountcalc.place.feasible.drives import drives_of
 from mountcalc.place.feasible.feasibility import Feasibility
@@ -45,7 +46,7 @@ SPACE = SearchSpace(
 
 
 def shipped(name):
-    return read_scenario(SCENARIOS / f"{name}.toml")
+    return rigid(read_scenario(SCENARIOS / f"{name}.toml"))
 
 
 def cider():

@@ -176,3 +176,8 @@ def scaled(scenario, length, force):
 def rigid(scenario):
     """The same mount where nothing gives."""
     return replace(scenario, adjuster=replace(scenario.adjuster, spring=Giving.RIGID))
+
+
+def unsaid(scenario):
+    """The same mount, of whose give nobody has said anything."""
+    return replace(scenario, adjuster=replace(scenario.adjuster, spring=None))

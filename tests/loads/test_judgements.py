@@ -5,6 +5,7 @@ import re
 from pathlib import Path
 
 import pytest
+from setting_mounts import rigid, unsaid
 
 from mountcalc.judgement import Verdict
 from mountcalc.loads import RIGID, Stiffness, loads_judgements, space_loads
@@ -105,12 +106,12 @@ def test_a_plate_of_which_nothing_is_known_and_one_without_a_bolt_are_not_told_t
 
 def unknown():
     """A mount whose plate is of nobody knows what."""
-    return scenario(plate={"material": "granite"})
+    return unsaid(scenario()).with_(plate={"material": "granite"})
 
 
 def test_the_plates_give_as_a_key_has_the_tension_that_it_says():
     """Typed into the scenario and solved, a turn adds that share of the tension."""
-    mill = scenario(plate={"material": "MDF"})
+    mill = unsaid(scenario(plate={"material": "MDF"}))
     (found,) = named(judged(mill, BOARD), "plate-give")
     key, share = re.search(r"(\S+ lbf/in).* adds (\d+) %", found.sentence).groups()
     assert 20 < float(share) < 95
@@ -122,7 +123,7 @@ def test_the_plates_give_as_a_key_has_the_tension_that_it_says():
         low, high = solved.at_rest([1.4, 1.6]).tension
         added[name] = high - low
     assert added["gives"] / added["rigid"] == pytest.approx(float(share) / 100, rel=0.05)
-    for told in (gives, mill.with_(adjuster={"stiffness": "rigid"}), unknown()):
+    for told in (gives, rigid(mill), unknown()):
         assert named(judged(told, BOARD), "plate-give") == []
     (used,) = named(judged(mill.with_(adjuster={"stiffness": "parts"}), BOARD), "plate-give")
     assert used.value == found.value
@@ -152,7 +153,7 @@ def test_hinges_further_apart_carry_less():
 def test_hinges_that_share_are_not_worth_a_word():
     """The pulley over the middle of the plate, all else too."""
     over = -5.75 * INCH
-    mill = scenario(motor={"across": over, "center_across": 0.0})
+    mill = scenario(plate={"width": "24 in"}, motor={"across": over, "center_across": 0.0})
     assert named(judged(mill), "hinges-apart") == []
 
 

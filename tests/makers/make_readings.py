@@ -49,17 +49,19 @@ def true_mill(scenario):
 def log_text():
     scenario = mountcalc.read_scenario(SCENARIOS / "cider-mill.toml")
     mill, limits, rng = true_mill(scenario), scenario.limits, random.Random(SEED)  # noqa: S311
-    missed = {None: 0.0}
+    rigid, missed = mill.with_(adjuster={"stiffness": "rigid"}), {None: 0.0}
     stream = io.StringIO()
     written = csv.writer(stream, lineterminator="\n")
     for date, turns, method, note in _ROWS:
         if turns not in missed:
             missed[turns] = rng.gauss(0.0, limits.turn_error)
         at = 0.0 if turns is None else turns + missed[turns] - ZERO
-        beside, row, after = mountcalc.table(mill, turns=[at - 1e-3, at, at + 1e-3]).rows
+        (row,) = mountcalc.table(mill, turns=[at]).rows
         where = ""
         if method == "balance":
-            # What turns the plate by a hair takes from the bolt it gives to the balance.
+            # What turns the plate by a hair takes from the bolt it gives to the balance: as far as
+            # the bolt would come out if nothing gave.
+            beside, after = mountcalc.table(rigid, turns=[at - 1e-3, at + 1e-3]).rows
             by_angle = (after.extension - beside.extension) / (
                 after.plate_angle - beside.plate_angle
             )

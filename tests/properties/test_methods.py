@@ -11,7 +11,7 @@ from hands import RealMounts, set_by
 from hypothesis import assume, given, settings
 from random_mounts import ADJUSTED, seeded_mount
 from scipy.constants import lbf
-from setting_mounts import SHIPPED, TURNED, settable, setting_of
+from setting_mounts import SHIPPED, TURNED, rigid, settable, setting_of
 from sizes import examples
 
 from mountcalc.check.set_point import find_set_point
@@ -162,7 +162,7 @@ def test_turns_counted_from_where_weights_hold_the_plate_never_lead():
     ],
 )
 def test_the_method_that_errs_least_leads_and_sets_the_set_point(changes, name):
-    mill = SHIPPED["cider-mill"]
+    mill = rigid(SHIPPED["cider-mill"])
     surer = replace(mill, limits=replace(mill.limits, turn_error=0.0, **changes))
     setting = setting_of(surer)
     assert setting.methods[0].name is name
@@ -200,7 +200,7 @@ def test_loose_and_tight_reach_as_far_as_the_leading_method_may_leave_the_belt()
 
 
 def test_a_range_that_no_method_tells_is_closed_and_says_what_is_given_up():
-    mill = SHIPPED["cider-mill"]
+    mill = rigid(SHIPPED["cider-mill"])
     limits = replace(
         mill.limits, turn_error=0.01, balance_error=10 * lbf, hum_error=0.3, push_error=0.5
     )

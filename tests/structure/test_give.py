@@ -231,9 +231,11 @@ def test_table_setting_card_and_check_reckon_with_the_same_give():
 
 
 def test_pages_lead_with_what_nobody_says_and_what_they_say_holds(mountcalc, tmp_path, cider):
-    path, text, told = tmp_path / "said.toml", cider.read_text(), set()
+    path, told = tmp_path / "said.toml", set()
+    text = "".join(line for line in cider.open() if not line.startswith('stiffness = "parts"'))
+    path.write_text(text)
     for command in ("table", "setting", "check"):
-        page = mountcalc(command, cider).out
+        page = mountcalc(command, path).out
         assert len(page.splitlines()) <= 45
         lead = " ".join(page.split("Give: ")[1].split("\n\n")[0].split())
         assert page.index("Give: ") < page.index("Verdict: ")
