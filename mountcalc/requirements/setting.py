@@ -228,7 +228,7 @@ def _with_aim(requirements: Requirements, setting: Setting) -> Setting:
     # Turns past those that free the bolt show no more: they are no way to such a tension.
     methods = tuple(one for one in every if math.isfinite(one.aim + one.new_aim + one.tension_low))
     if why is NOT_SURE:
-        why = NOT_SURE.format(method=methods[0].name, means=methods[0].why)
+        why = NOT_SURE.format(method=methods[0].name.words, means=methods[0].why)
     return replace(
         setting,
         aim_turns=reckoned,

@@ -140,7 +140,7 @@ def test_what_fails_comes_first_and_worst_first(cider):
     assert len(shares) == 3
     assert shares == sorted(shares, reverse=True)
     assert min(shares) > 100
-    slack = turns_text(gentlest_setting(read_scenario(cider)).set_turns)
+    slack = turns_text(gentlest_setting(mill).set_turns)
     cure = f"To change these 3 (solved and judged again): Slacken to {slack} turns."
     assert one_line(text).count(cure) == 1  # once for all that it cures
 

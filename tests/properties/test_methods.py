@@ -207,5 +207,5 @@ def test_a_range_that_no_method_tells_is_closed_and_says_what_is_given_up():
     setting = setting_of(replace(mill, limits=limits))
     assert not setting.open
     assert not any(one.trustworthy for one in setting.methods)
-    assert "given up" in setting.why_not_open
+    assert "lost to grip or to a limit" in setting.why_not_open
     assert setting.tension_min < setting.set_tension < setting.tension_max

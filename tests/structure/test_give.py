@@ -232,7 +232,8 @@ def test_table_setting_card_and_check_reckon_with_the_same_give():
 
 def test_pages_lead_with_what_nobody_says_and_what_they_say_holds(mountcalc, tmp_path, cider):
     path, told = tmp_path / "said.toml", set()
-    text = "".join(line for line in cider.open() if not line.startswith('stiffness = "parts"'))
+    lines = cider.read_text().splitlines(keepends=True)
+    text = "".join(line for line in lines if not line.startswith('stiffness = "parts"'))
     path.write_text(text)
     for command in ("table", "setting", "check"):
         page = mountcalc(command, path).out
