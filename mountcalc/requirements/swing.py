@@ -100,7 +100,8 @@ def room_on_centers(mount: Mount, travel: Travel, wanted: Datum, *, closing: boo
     there = abs(center(end) - center(snug))
     is_enough = there >= wanted.value * (1 - ROUNDING)
     if is_enough:
-        used, angle = center(snug) + (-wanted.value if closing else wanted.value), end
+        used = center(snug) + (-wanted.value if closing else wanted.value)
+        angle = end if wanted.value > 0 else snug
         if (center(end) - used) * (center(snug) - used) < 0:
             ends = np.array([snug]), np.array([end])
             angle = float(

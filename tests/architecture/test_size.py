@@ -7,7 +7,7 @@ import mountcalc
 
 PACKAGE = Path(mountcalc.__file__).parent
 MOST_LINES, MOST_MODULES = 59_500, 385
-MOST_OF_A_MODULE, MOST_OF_A_FOLDER, MOST_OF_DEVELOPERS = 400, 15, 180
+MOST_OF_A_MODULE, MOST_OF_A_FOLDER, MOST_OF_DEVELOPERS = 400, 15, 185
 # Modules that may be longer, and how long they may be.
 LONGER = {
     "library.py": 960,  # a function for each command, all of it told

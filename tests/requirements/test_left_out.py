@@ -49,7 +49,7 @@ def test_sag_is_told_of_a_heavy_slack_belt_only(mill):
     hangs, more = sag(heavy)
     assert more > 0.02
     assert f"hangs {hangs / 0.0254:.2f}".rstrip("0") in said(heavy)["sag"].text
-    assert f"adds {100 * more:.0f} % to the tension" in said(heavy)["sag"].text
+    assert f"adds {100 * more:.0f} % to its tension" in said(heavy)["sag"].text
     assert sag(solved("cider-mill", mass=0.0)) == (0.0, 0.0)
 
 
