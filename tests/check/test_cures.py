@@ -5,6 +5,7 @@ import math
 from pathlib import Path
 
 import pytest
+from setting_mounts import rigid
 
 from mountcalc.check import check as check_module
 from mountcalc.check.changes import nearer_pulley
@@ -188,7 +189,7 @@ def test_what_passes_costs_no_cure(monkeypatch):
     def refused(*_):
         raise AssertionError("nothing fails, so nothing is to be solved again")
 
-    judged = evaluate(read_scenario(SCENARIOS / "wood-lathe.toml"))
+    judged = evaluate(rigid(read_scenario(SCENARIOS / "wood-lathe.toml")))
     assert not judged.fails
     monkeypatch.setattr(check_module, "evaluate", refused)
     assert with_cures(judged) == judged.judgements

@@ -67,7 +67,8 @@ def test_json_has_what_the_page_tells_in_si(mountcalc, cider, log):
     widths = [
         one["tension_per_turn_high_N"] / one["tension_per_turn_low_N"] for one in (gave, gives)
     ]
-    assert widths[0] == pytest.approx(4, rel=1e-3)
+    # Four where nothing gives; what gives is the same whatever the belt.
+    assert 2 < widths[0] < 4
     assert widths[1] < 2
 
 
@@ -160,8 +161,8 @@ def test_slips_of_the_log_are_told_by_file_and_line(mountcalc, cider, tmp_path):
     assert (done.code, done.out) == (2, "")
     assert done.err == (
         f'{log}:2: value: number without a unit: "27"; force wanted (such as "12.5 lbf" or "55 N")'
-        f'\n{log}:3: method: "balance", "push", "swings", "hung", "centres", "tip" or "slip" '
-        'wanted, got "bolance"; did you mean "balance"?\n'
+        f'\n{log}:3: method: "balance", "push", "swings", "hung", "centres", "tip", "slip" '
+        'or "spring" wanted, got "bolance"; did you mean "balance"?\n'
     )
 
 

@@ -9,6 +9,7 @@ import pytest
 from reading_logs import invented_log, read_at
 from scipy.optimize import curve_fit
 from scipy.stats import binom, norm
+from setting_mounts import rigid
 from sizes import size
 
 from mountcalc.equilibrium.mount import Mount
@@ -24,8 +25,8 @@ from mountcalc.requirements.setting import gentlest_setting
 from mountcalc.scenario.model import Adjuster, AdjusterKind
 from mountcalc.scenario.reader import read_scenario
 
-MILL = read_scenario("scenarios/cider-mill.toml")
-LATHE = read_scenario("scenarios/wood-lathe.toml")
+MILL = rigid(read_scenario("scenarios/cider-mill.toml"))
+LATHE = rigid(read_scenario("scenarios/wood-lathe.toml"))
 BALANCE, PUSH, SWINGS = ReadingMethod.BALANCE, ReadingMethod.PUSH, ReadingMethod.SWINGS
 SURE_TURNS = replace(MILL, limits=replace(MILL.limits, turn_error=0.0))
 

@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 from random_mounts import ADJUSTED, seeded_mount
 from reading_logs import read_at
+from setting_mounts import rigid
 from sizes import size
 
 from mountcalc.equilibrium.mount import Mount
@@ -17,7 +18,7 @@ from mountcalc.fit.least_squares.sessions import model_of
 from mountcalc.fit.readings import Reading, ReadingMethod
 from mountcalc.scenario.reader import read_scenario
 
-MILL = read_scenario("scenarios/cider-mill.toml")
+MILL = rigid(read_scenario("scenarios/cider-mill.toml"))
 FEED = read_scenario("scenarios/feed-mill.toml")
 
 

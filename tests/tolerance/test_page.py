@@ -12,7 +12,7 @@ KEYS = {
     "rows", "notes", "alone", "looked_at", "compared_builds", "compared",
 }  # fmt: skip
 LEFT = {
-    "readings": "stiffness_factor = 1.2",
+    "readings": "stiffness_factor = 1.3",
     "belt measured": 'belt_length = "1/8 in"',
     "weighed": "weights = 0.02",
 }
@@ -72,12 +72,12 @@ def test_the_cider_mill_is_told_in_the_shops_terms(mountcalc, cider):
     text = re.sub(r"\s+", " ", mountcalc("tolerance", cider).out)
     assert re.search(
         r"Build it within 1/16 in, and in 9 builds of 10 snug comes 8 \d/\d turns further in to "
-        r"8 \d/\d turns further out than drawn; after snug one turn gives 7\.\d to 2\d lbf\. The "
-        r"range stays open in 100 % of builds\. Set by counting 1 3/16 turns as drawn, 6\d % keep",
+        r"8 \d/\d turns further out than drawn; after snug one turn gives 6\.\d to 1\d lbf\. The "
+        r"range stays open in 100 % of builds\. Set by counting 1 11/16 turns as drawn, 6\d % keep",
         text,
     )
     matters = "the belt's length: where snug comes (93 % of the spread); the belt's stiffness: "
-    assert f"{matters}what a turn gives (100 %) and the tension at the set turns (95 %)." in text
+    assert f"{matters}what a turn gives (94 %) and the tension at the set turns (90 %)." in text
     assert "Build: Drill the bolt last: " in text
     assert re.search(r"Set: Take readings at the machine .* keep grip and limits in 8\d %", text)
 
@@ -154,11 +154,12 @@ def test_a_mount_made_without_error_comes_as_drawn(mountcalc, cider, tmp_path):
     copy = tmp_path / "exact.toml"
     lengths = "\n".join(f'{key} = "0 in"' for key in ("hinge", "bolt", "shaft", "belt_length"))
     rest = "weights = 0\nstiffness_factor = 1\ntraction_factor = 1\nturn_error = 0\n"
+    rest += "give_factor = 1\n"
     copy.write_text(f"{cider.read_text()}\n[build]\n{lengths}\n{rest}")
     done = mountcalc("tolerance", copy, *FEW, "--plot", tmp_path / "exact.png")
     text = re.sub(r"\s+", " ", done.out)
     assert done.code == 0
-    assert "snug comes as drawn; after snug one turn gives 14 lbf" in text
+    assert "snug comes as drawn; after snug one turn gives 9.6 lbf" in text
     assert "100 % keep grip and limits" in text
     assert not re.search("Matters|Build:|Set:|WHAT|WHICH", text)
 
