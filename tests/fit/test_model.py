@@ -93,7 +93,7 @@ def statics(scenario, turns):
 
 @pytest.mark.parametrize("name", ["cider-mill", "wood-lathe", "fretsaw-bench"])
 def test_each_method_reads_what_statics_says(name):
-    scenario = read_scenario(f"scenarios/{name}.toml")
+    scenario = rigid(read_scenario(f"scenarios/{name}.toml"))
     tension, span, apart, pull, arm = statics(scenario, 1.5)
     deep = span / 100
     # Half the stretch in the span alone, half all round the belt.
