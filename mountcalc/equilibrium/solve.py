@@ -128,7 +128,8 @@ class SolvedMount(Record):
         if not self.mount.gives:
             return adjuster.extension
         at = self.balance.at(np.asarray(angle))
-        force = self.balance.net(at, AT_REST) / adjuster.extension_slope
+        with np.errstate(divide="ignore", invalid="ignore"):  # at a dead centre none holds it
+            force = self.balance.net(at, AT_REST) / adjuster.extension_slope
         return adjuster.extension + self.mount.give(self.balance.borne(force))
 
     def _extension(self, angle: float) -> float:

@@ -100,8 +100,7 @@ def room_on_centers(mount: Mount, travel: Travel, wanted: Datum, *, closing: boo
     there = abs(center(end) - center(snug))
     is_enough = there >= wanted.value * (1 - ROUNDING)
     if is_enough:
-        used = center(snug) + (-wanted.value if closing else wanted.value)
-        angle = end if wanted.value > 0 else snug
+        used, angle = center(snug) + (-wanted.value if closing else wanted.value), end
         if (center(end) - used) * (center(snug) - used) < 0:
             ends = np.array([snug]), np.array([end])
             angle = float(

@@ -142,12 +142,6 @@ def test_the_bolt_reaches_both_ends_of_its_travel(scenario):
     assert found(scenario, "bolt").count == len(adjuster.places)
 
 
-def test_a_belt_that_is_closed_where_it_lies_asks_for_no_travel(mill):
-    """The bolt went through the whole swing."""
-    bolt = bolt_length(rigid(mill).with_(belt={"joint": "linked"}))
-    assert bolt.travel < 0.3 * bolt_length(rigid(mill)).travel
-
-
 def rectangle(drawing, layer):
     """Sides of the first outline on a layer."""
     outline = next(one for one in drawing.items if isinstance(one, Outline) and one.layer is layer)

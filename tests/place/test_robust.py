@@ -117,7 +117,7 @@ def test_page_and_data_tell_it_only_where_it_is_asked_for(search, found, ranked)
         told = ranked.placement.layouts[0].builds
         text = " ".join(page.split())
         assert f"{told.percent} % keep all" in text
-        assert f"{whole_percent(told.kept_wider)} % do; clearances" in text
+        assert f"{whole_percent(told.kept_wider)} % keep all; clearances" in text
     assert len(pages[2].splitlines()) <= 45
     plain, ranked_plain = (json.loads(as_json(one.placement)) for one in (found, ranked))
     assert plain["builds"] is None

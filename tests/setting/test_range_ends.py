@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from scipy.constants import lbf
+from setting_mounts import rigid
 
 from mountcalc import read_scenario
 from mountcalc.card.card import bench_card
@@ -26,7 +27,7 @@ from mountcalc.table.page import table_text
 
 @pytest.fixture(scope="module")
 def cider_mill(request):
-    return read_scenario(request.config.rootpath / "scenarios" / "cider-mill.toml")
+    return rigid(read_scenario(request.config.rootpath / "scenarios" / "cider-mill.toml"))
 
 
 @pytest.fixture(scope="module")
