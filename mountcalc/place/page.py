@@ -157,11 +157,10 @@ def _builds(placement: Placement) -> list[str]:
     if kept is None:
         return []
     text = (
-        f"of {placement.builds:,} builds of the first, with the errors of [build], {kept.percent} "
-        f"% keep all: the range is open in {whole_percent(kept.open)} %, a new belt goes on in "
-        f"{whole_percent(kept.goes_on)} %, can be taken up in {whole_percent(kept.takes_up)} %. "
-        f"With each stop {math.degrees(WIDER):.0f} deg further (plate.travel) "
-        f"{whole_percent(kept.kept_wider)} % keep all; clearances are not measured again."
+        f"of {placement.builds:,}, {kept.percent} % keep all ({whole_percent(kept.open)} % open, "
+        f"{whole_percent(kept.goes_on)} % take a new belt, {whole_percent(kept.takes_up)} % take "
+        f"it up). Stops {math.degrees(WIDER):.0f} deg further: "
+        f"{whole_percent(kept.kept_wider)} % keep all; clearances not checked."
     )
     return [paragraph("Builds", text)]
 

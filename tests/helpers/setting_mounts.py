@@ -140,6 +140,15 @@ def _with_points(scenario, move):
     )
 
 
+def scaled_coil(coil, length, force):
+    """The same spring with lengths and forces so many times as large; None without one."""
+    if coil is None:
+        return None
+    sizes = ("free_length", "stop", "length_error")
+    larger = {name: length * getattr(coil, name) for name in sizes}
+    return replace(coil, rate=coil.rate * force / length, **larger)
+
+
 def scaled(scenario, length, force):
     """The same machine with all lengths and all forces so many times as large, at its speed."""
     seen = along_the_shaft(scenario, lambda at: length * at)
@@ -168,7 +177,11 @@ def scaled(scenario, length, force):
             mass=force / length**2 * belt.mass,
         ),
         plate=replace(seen.plate, weight=force * seen.plate.weight),
-        adjuster=replace(seen.adjuster, advance_per_turn=length * seen.adjuster.advance_per_turn),
+        adjuster=replace(
+            seen.adjuster,
+            advance_per_turn=length * seen.adjuster.advance_per_turn,
+            coil=scaled_coil(seen.adjuster.coil, length, force),
+        ),
         limits=replace(seen.limits, balance_error=force * seen.limits.balance_error),
     )
 
