@@ -15,7 +15,7 @@ from mountcalc.units import si_factor
 
 MEASURED = si_factor("in") / 8
 """[m] What a tape along a belt, or round both pulleys, leaves open (estimate)."""
-FITTED = 1.3
+FITTED = 1.2
 """What readings at the machine leave open of the stiffness (estimate; a fit says its own)."""
 WEIGHED = 0.02
 """What a scale leaves open of a weight, or of a spring's rate (estimate)."""

@@ -83,7 +83,7 @@ def test_what_is_written_is_the_file_with_what_was_fitted(mountcalc, mill, log, 
     assert fitted.belt.stiffness == pytest.approx(plain["stiffness_N"]["value"], rel=1e-3)
     assert fitted.adjuster.zero_turns == pytest.approx(plain["zero_turns"]["value"], abs=1e-3)
     assert "# fitted on 20" in target.read_text(encoding="utf-8")
-    assert "from 8 readings" in target.read_text(encoding="utf-8")
+    assert "from 9 readings" in target.read_text(encoding="utf-8")
     for command in ("table", "setting", "card"):
         page = " ".join(mountcalc(command, target).out.split())
         assert "Your count reads 5/16 more (true zero at 5/16): make a new mark" in page

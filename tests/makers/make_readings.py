@@ -36,6 +36,7 @@ _ROWS = (
     ("2026-05-02", 2.0, "swings", "plucked, filmed in slow motion"),
     ("2026-05-02", 2.5, "balance", ""),
     ("2026-05-02", 3.0, "balance", ""),
+    ("2026-05-02", 3.5, "balance", ""),
 )
 
 

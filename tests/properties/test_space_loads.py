@@ -121,7 +121,9 @@ def test_mirrored_along_the_shafts_the_loads_swap(scenario, stiffness):
         assert [bolt.force for bolt in one.bolts] == pytest.approx(
             [bolt.force for bolt in other.bolts], rel=CLOSURE, abs=CLOSURE * size
         )
-        assert one.tilt_along == pytest.approx(-other.tilt_along, rel=CLOSURE, abs=1e-11)
+        # Rounding of a tilt grows with what gives: a hinge of 1 N/m is among those drawn.
+        near = 1e-12 * max(1.0, size / min(stiffness.twisting, stiffness.hinge, stiffness.bolt))
+        assert one.tilt_along == pytest.approx(-other.tilt_along, rel=CLOSURE, abs=near)
 
 
 @settings(max_examples=examples(45))
