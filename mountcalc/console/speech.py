@@ -68,10 +68,13 @@ def write_beside(contents: Mapping[Path, bytes], *sources: Path | int) -> None:
 
 def talk(*lines: str) -> None:
     """Tell the person something that is no part of the result, if there is a way to."""
-    with suppress(OSError):
+    try:
         for line in lines:
             sys.stderr.write(_for_terminal(f"{_printable(line)}\n", sys.stderr.encoding))
         sys.stderr.flush()
+    except OSError:
+        with suppress(OSError):  # what is kept back must not fail again as the program ends
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stderr.fileno())
 
 
 def _printable(text: str) -> str:
